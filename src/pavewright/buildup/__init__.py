@@ -10,16 +10,9 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.buildup._base_rules import BaseCase, BasePart, RuledLayer
     from pavewright.buildup._build_up import build_up, depth_under
-    from pavewright.buildup._regimes import (
-        Regime,
-        RegimeKey,
-        RegimeLayer,
-        RegimePart,
-        ground_bearing,
-        permeable_regime,
-        regimes,
-    )
+    from pavewright.buildup._regimes import Regime, ground_bearing, permeable_regime, regimes, rules_for_base
     from pavewright.buildup._sums_build_up import SUMS
     from pavewright.buildup._types import (
         AreaBuildUp,
@@ -40,6 +33,8 @@ else:
 __all__ = [
     "SUMS",
     "AreaBuildUp",
+    "BaseCase",
+    "BasePart",
     "Beyond",
     "BuildUps",
     "Layer",
@@ -49,14 +44,13 @@ __all__ = [
     "OpenEdge",
     "OpenKind",
     "Regime",
-    "RegimeKey",
-    "RegimeLayer",
-    "RegimePart",
     "Remedy",
     "RetainedEdge",
+    "RuledLayer",
     "build_up",
     "depth_under",
     "ground_bearing",
     "permeable_regime",
     "regimes",
+    "rules_for_base",
 ]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.buildup._dig_shape import dig_shape
 from pavewright.buildup._edges import edge_findings, edge_widths
 from pavewright.buildup._figures import figures
-from pavewright.buildup._findings import area_findings, ground_findings, opening_findings
+from pavewright.buildup._findings import area_findings, ground_findings, opening_findings, rule_findings
 from pavewright.buildup._layers import bearing_ratio, build_up_mm, dig_below_dpc_mm, has_stone, layers
 from pavewright.buildup._retaining import retaining
 from pavewright.buildup._types import AreaBuildUp, BuildUps
@@ -53,6 +53,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
             )
         )
         findings.extend(area_findings(area.area, unit, known.units))
+        findings.extend(rule_findings(area.area, unit, cbr, known.layers))
         findings.extend(edge_findings(area, survey.site, known.edges))
         findings.extend(opening_findings(area.area))
     retained, open_edges, noticed = retaining(tuple(found), survey, levels, known.edges)

@@ -9,6 +9,8 @@ class Code(StrEnum):
     """Codes of findings."""
 
     BANK_ABOVE = "buildup.bank_above"
+    BASE_RULE_SILENT = "buildup.base_rule_silent"
+    BASE_THINNER = "buildup.base_thinner"
     BOND_COAT = "buildup.bond_coat"
     CLAY_MOVES = "buildup.clay_moves"
     EDGE_NOT_HELD = "buildup.edge_not_held"

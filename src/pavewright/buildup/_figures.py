@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.buildup._base_rules import published_figures
 from pavewright.job import EdgeRestraint, Soil, Use
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from pavewright.buildup._base_rules import PublishedFigures
     from pavewright.rules import Figure, Rulebook
 
 
@@ -46,6 +48,7 @@ class LayerFigures:
         stone_soft: Sub-base on soft ground by use.
         concrete_past: Concrete past a free edge.
         stone_past: Sub-base past a free edge.
+        published: Figures of published rules beside the rulebook's own.
     """
 
     cbr: Mapping[Soil, Figure]
@@ -59,6 +62,7 @@ class LayerFigures:
     stone_soft: Mapping[Use, Figure]
     concrete_past: Figure
     stone_past: Figure
+    published: PublishedFigures
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,20 +152,28 @@ def figures(rules: Rulebook) -> BuildUpFigures:
     return BuildUpFigures(_layers(rules), _edges(rules), units, rules.value("buildup.strip_past_edge_mm"))
 
 
+_BY_USE = ("concrete_base_mm", "under_concrete_mm", "sub_base_mm", "sub_base_on_soft_mm")
+
+
 def _layers(rules: Rulebook) -> LayerFigures:
-    cbr, concrete, stone = (rules.table(f"buildup.{key}") for key in ("soil_cbr", "concrete_base_mm", "sub_base_mm"))
+    by_use = {name: rules.table(f"buildup.{name}") for name in _BY_USE}
+    concrete, under, firm, soft_ground = (
+        {use: table.figure(use.value, "thickness_mm") for use in Use} for table in by_use.values()
+    )
+    cbr = rules.table("buildup.soil_cbr")
     return LayerFigures(
         cbr={soil: cbr.figure(soil.value, "cbr_percent") for soil in Soil},
         soft_below=rules.figure("buildup.soft_below_cbr_percent"),
         mortar_bed=rules.figure("buildup.mortar_bed_mm"),
         mortar_bed_on_stone=rules.figure("buildup.mortar_bed_on_sub_base_mm"),
         sand_bed=rules.figure("buildup.sand_bed_mm"),
-        concrete={use: concrete.figure(use.value, "thickness_mm") for use in Use},
-        under_concrete={use: concrete.figure(use.value, "sub_base_mm") for use in Use},
-        stone_firm={use: stone.figure(use.value, "firm_mm") for use in Use},
-        stone_soft={use: stone.figure(use.value, "soft_mm") for use in Use},
+        concrete=concrete,
+        under_concrete=under,
+        stone_firm=firm,
+        stone_soft=soft_ground,
         concrete_past=rules.figure("buildup.base_extends_mm"),
         stone_past=rules.figure("buildup.sub_base_extends_mm"),
+        published=published_figures(rules),
     )
 
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.buildup import _words as words
+from pavewright.buildup._base_rules import BaseCase, ruled_layers
 from pavewright.buildup._codes import Code
+from pavewright.buildup._layers import base_parts, own_parts
 from pavewright.findings import Finding, Severity
-from pavewright.job import Bedding, Soil, Use, WaterTable
+from pavewright.job import BaseRule, Bedding, Soil, Use, WaterTable
 
 if TYPE_CHECKING:
-    from pavewright.buildup._figures import UnitFigures
+    from pavewright.buildup._figures import LayerFigures, UnitFigures
     from pavewright.buildup._words import Said
     from pavewright.job import Area, Ground, PavingUnit
     from pavewright.rules import Figure
@@ -53,6 +55,29 @@ def area_findings(area: Area, unit: PavingUnit, known: UnitFigures) -> tuple[Fin
     if unit.low_absorption:
         found.append(_plain(Code.BOND_COAT, Severity.NOTE, place, words.bond_coat(unit.name)))
     return tuple(found)
+
+
+def rule_findings(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tuple[Finding, ...]:
+    """Return what is noticed where another rule than the rulebook's own is chosen for what lies under the bed.
+
+    Args:
+        area: The area.
+        unit: What it is paved with.
+        cbr: Bearing ratio of the ground. [%]
+        known: Figures of layers.
+    """
+    place, case = f"area {area.name}", BaseCase(area.use, area.laying.bedding, unit.kind, cbr)
+    if area.base_rule is BaseRule.OWN:
+        return ()
+    if ruled_layers(area.base_rule, case, known.published) is None:
+        return (_plain(Code.BASE_RULE_SILENT, Severity.CHECK, place, words.base_rule_silent(area.name)),)
+    own = own_parts(case, known)
+    has = sum(each.thickness_mm for each in base_parts(area.base_rule, case, known))
+    wanted = sum(each.thickness_mm for each in own)
+    if has >= wanted:
+        return ()
+    said, figure = words.base_thinner(area.name, has, wanted), own[0].decided_by[0]
+    return (Finding(Code.BASE_THINNER, Severity.CHECK, place, said[0], has, wanted, "mm", figure, options=said[1]),)
 
 
 def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tuple[Finding, ...]:

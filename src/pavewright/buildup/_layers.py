@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, assert_never
 
+from pavewright.buildup._base_rules import BaseCase, BasePart, RuledLayer, ruled_layers
 from pavewright.buildup._types import Layer, LayerKey, LayerMaterial
-from pavewright.job import Bedding, EdgeRestraint, Use
+from pavewright.job import BaseRule, Bedding, EdgeRestraint, Use
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -32,6 +33,7 @@ def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tup
         cbr: California bearing ratio of the ground. [%]
         known: Figures of layers.
     """
+    case = BaseCase(area.use, area.laying.bedding, unit.kind, cbr)
     soft = cbr < known.soft_below.value
     top = Layer(
         LayerKey.UNIT,
@@ -42,17 +44,36 @@ def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tup
         (),
         "thickness of the unit as entered",
     )
-    match area.laying.bedding:
-        case Bedding.MORTAR_ON_CONCRETE:
-            below = _on_concrete(area.use, known)
-        case Bedding.MORTAR_ON_SUB_BASE:
-            below = (_bed(_MORTAR, LayerMaterial.MORTAR, known.mortar_bed_on_stone), _stone(area.use, known, soft=soft))
-        case Bedding.SAND_ON_SUB_BASE:
-            sand = _bed("laying course of sharp sand", LayerMaterial.SAND, known.sand_bed)
-            below = (sand, _stone(area.use, known, soft=soft))
-        case _ as never:
-            assert_never(never)
+    parts = base_parts(area.base_rule, case, known)
+    below = (_bed(area.laying.bedding, known), *_base(parts, area.use, known, soft=soft))
     return (top, *below, *_geotextile(below, known, soft=soft))
+
+
+def base_parts(rule: BaseRule, case: BaseCase, known: LayerFigures) -> tuple[RuledLayer, ...]:
+    """Return what lies under the bed from the top down: as a rule has it, and where it says nothing the rulebook's own.
+
+    Args:
+        rule: The rule that is chosen.
+        case: What it goes by.
+        known: Figures of layers.
+    """
+    given = ruled_layers(rule, case, known.published) or ()
+    by_part = {each.part: each for each in (*own_parts(case, known), *given)}
+    return tuple(by_part[part] for part in BasePart if part in by_part and by_part[part].thickness_mm > 0.0)
+
+
+def own_parts(case: BaseCase, known: LayerFigures) -> tuple[RuledLayer, ...]:
+    """Return what lies under the bed by the rulebook's own rule, from the top down."""
+    if case.bedding is not Bedding.MORTAR_ON_CONCRETE:
+        soft = case.cbr_percent < known.soft_below.value
+        stone = (known.stone_soft if soft else known.stone_firm)[case.use]
+        return (RuledLayer(BasePart.SUB_BASE, stone.value, (stone,), BaseRule.OWN),)
+    base, under = known.concrete[case.use], known.under_concrete[case.use]
+    found = (
+        RuledLayer(BasePart.CONCRETE, base.value, (base,), BaseRule.OWN),
+        RuledLayer(BasePart.SUB_BASE, under.value, (under,), BaseRule.OWN),
+    )
+    return tuple(each for each in found if each.thickness_mm > 0.0)
 
 
 def build_up_mm(thicknesses_mm: Iterable[float]) -> float:
@@ -80,43 +101,48 @@ def has_stone(own: tuple[Layer, ...]) -> bool:
     return any(layer.key is LayerKey.SUB_BASE for layer in own)
 
 
-def _bed(name: str, material: LayerMaterial, figure: Figure) -> Layer:
+def _bed(bedding: Bedding, known: LayerFigures) -> Layer:
+    match bedding:
+        case Bedding.MORTAR_ON_CONCRETE:
+            name, material, figure = _MORTAR, LayerMaterial.MORTAR, known.mortar_bed
+        case Bedding.MORTAR_ON_SUB_BASE:
+            name, material, figure = _MORTAR, LayerMaterial.MORTAR, known.mortar_bed_on_stone
+        case Bedding.SAND_ON_SUB_BASE:
+            name, material, figure = "laying course of sharp sand", LayerMaterial.SAND, known.sand_bed
+        case _ as never:
+            assert_never(never)
     return Layer(LayerKey.BED, name, figure.value, material, 0.0, (figure,), figure.label)
 
 
-def _on_concrete(use: Use, known: LayerFigures) -> tuple[Layer, ...]:
-    thickness, under, past = known.concrete[use], known.under_concrete[use], known.concrete_past
-    base = Layer(
-        LayerKey.BASE,
-        "concrete base, 6 ballast to 1 cement, damp",
-        thickness.value,
-        LayerMaterial.CONCRETE,
-        past.value,
-        (thickness, past),
-        f"concrete base for {_said(use)}",
-    )
-    bed = _bed(_MORTAR, LayerMaterial.MORTAR, known.mortar_bed)
-    if under.value <= 0.0:
-        return bed, base
-    return bed, base, _sub_base(under, f"under a concrete base for {_said(use)}", known)
+def _base(parts: tuple[RuledLayer, ...], use: Use, known: LayerFigures, *, soft: bool) -> tuple[Layer, ...]:
+    """Return the layers under a bed. Capping runs as far past the edge as the sub-base on it."""
+    on_concrete = any(each.part is BasePart.CONCRETE for each in parts)
+    widest = {each.part: max(known.stone_past.value, each.thickness_mm) for each in parts}
+    found = []
+    for each in parts:
+        key, name, material = _BUILT_OF[each.part]
+        past = known.concrete_past if each.part is BasePart.CONCRETE else known.stone_past
+        extends = past.value if each.part is BasePart.CONCRETE else widest.get(BasePart.SUB_BASE, past.value)
+        why = _why(each, use, on_concrete=on_concrete, soft=soft)
+        found.append(Layer(key, name, each.thickness_mm, material, extends, (*each.decided_by, past), why))
+    return tuple(found)
 
 
-def _stone(use: Use, known: LayerFigures, *, soft: bool) -> Layer:
-    thickness = (known.stone_soft if soft else known.stone_firm)[use]
-    return _sub_base(thickness, f"for {_said(use)} on {'soft' if soft else 'firm'} ground", known)
+_BUILT_OF = {
+    BasePart.CONCRETE: (LayerKey.BASE, "concrete base, 6 ballast to 1 cement, damp", LayerMaterial.CONCRETE),
+    BasePart.SUB_BASE: (LayerKey.SUB_BASE, "sub-base of graded stone, compacted", LayerMaterial.STONE),
+    BasePart.CAPPING: (LayerKey.CAPPING, "capping of coarse stone, compacted", LayerMaterial.CAPPING),
+}
 
 
-def _sub_base(thickness: Figure, why: str, known: LayerFigures) -> Layer:
-    past = known.stone_past
-    return Layer(
-        LayerKey.SUB_BASE,
-        "sub-base of graded stone, compacted",
-        thickness.value,
-        LayerMaterial.STONE,
-        max(past.value, thickness.value),
-        (thickness, past),
-        why,
-    )
+def _why(each: RuledLayer, use: Use, *, on_concrete: bool, soft: bool) -> str:
+    if each.rule is not BaseRule.OWN:
+        return f"by a rule that is chosen for this area: {each.decided_by[0].label}"
+    if each.part is BasePart.CONCRETE:
+        return f"concrete base for {_said(use)}"
+    if on_concrete:
+        return f"under a concrete base for {_said(use)}"
+    return f"for {_said(use)} on {'soft' if soft else 'firm'} ground"
 
 
 def _geotextile(below: tuple[Layer, ...], known: LayerFigures, *, soft: bool) -> tuple[Layer, ...]:

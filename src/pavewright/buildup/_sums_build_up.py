@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import itertools
 
+from pavewright.buildup._base_rules import million_axles_mm, road_step
 from pavewright.buildup._layers import build_up_mm, dig_below_dpc_mm
-from pavewright.buildup._regimes import one_msa_sub_base_mm, road_step
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
@@ -58,7 +58,7 @@ def road_table(
     }
 
 
-def one_msa(
+def million_axles(
     cbr_percent: float,
     weak_mm: float,
     weaker_mm: float,
@@ -72,7 +72,7 @@ def one_msa(
     Source: highway_engineering_textbook, page 230, step 4
     """
     ratios = weak_cbr_percent, firm_cbr_percent, none_cbr_percent
-    found = one_msa_sub_base_mm(cbr_percent, (weak_mm, weaker_mm, firm_mm), ratios)
+    found = million_axles_mm(cbr_percent, (weak_mm, weaker_mm, firm_mm), ratios)
     if found is None:
         message = "The source prints no thickness between its weak and its firm ground: none is known here."
         raise SumRefusedError(message)
@@ -128,16 +128,16 @@ SUMS: tuple[Sum, ...] = (
         "Find the sub-base of a road for a million standard axles",
         (
             Quantity("cbr_percent", "%", "bearing ratio of the ground"),
-            Quantity("weak_mm", "mm", "at the weak end", figure="buildup.one_msa_weak_mm"),
-            Quantity("weaker_mm", "mm", "more on ground weaker still", figure="buildup.one_msa_weaker_mm"),
-            Quantity("firm_mm", "mm", "on firm ground", figure="buildup.one_msa_firm_mm"),
-            Quantity("weak_cbr_percent", "%", "the weak end", figure="buildup.one_msa_weak_cbr_percent"),
-            Quantity("firm_cbr_percent", "%", "firm over this", figure="buildup.one_msa_firm_cbr_percent"),
-            Quantity("none_cbr_percent", "%", "none needed over this", figure="buildup.one_msa_none_cbr_percent"),
+            Quantity("weak_mm", "mm", "at the weak end", figure="buildup.million_axles_weak_mm"),
+            Quantity("weaker_mm", "mm", "more on ground weaker still", figure="buildup.million_axles_weaker_mm"),
+            Quantity("firm_mm", "mm", "on firm ground", figure="buildup.million_axles_firm_mm"),
+            Quantity("weak_cbr_percent", "%", "the weak end", figure="buildup.million_axles_weak_cbr_percent"),
+            Quantity("firm_cbr_percent", "%", "firm over this", figure="buildup.million_axles_firm_cbr_percent"),
+            Quantity("none_cbr_percent", "%", "none needed over this", figure="buildup.million_axles_none_cbr_percent"),
         ),
         (Quantity("sub_base_mm", "mm", "sub-base"),),
         "as printed at both ends, not known between; an upper end for a drive, no rule for a patio",
         "highway_engineering_textbook, page 230, step 4",
-        one_msa,
+        million_axles,
     ),
 )

@@ -21,6 +21,7 @@ class LayerKey(StrEnum):
     BED = "bed"
     BASE = "base"
     SUB_BASE = "sub_base"
+    CAPPING = "capping"
     GEOTEXTILE = "geotextile"
 
 
@@ -31,6 +32,7 @@ class LayerMaterial(StrEnum):
     MORTAR = "mortar_1_6"
     CONCRETE = "concrete_ballast_1_6"
     STONE = "sub_base"
+    CAPPING = "capping"
     SAND = "sharp_sand"
     GEOTEXTILE = "geotextile"
 

@@ -57,6 +57,24 @@ def rigid_on_unbound(area: str) -> Said:
     return words, worded(("Lay blocks on sand.", "Put a concrete base under the mortar bed."))
 
 
+def base_rule_silent(area: str) -> Said:
+    """Say that the rule that is chosen does not speak of this."""
+    words = (
+        f"The rule that is chosen for the base of {area} says nothing of this use, this bed or this ground: "
+        "the rulebook's own thickness is planned."
+    )
+    return words, worded(("Choose another rule.", "Leave it: the rulebook's own holds."))
+
+
+def base_thinner(area: str, thickness_mm: float, own_mm: float) -> Said:
+    """Say that the rule that is chosen gives less than the rulebook's own. [mm]."""
+    words = (
+        f"Under the bed of {area} lie {thickness_mm:g} mm by the rule that is chosen. "
+        f"The rulebook's own rule takes {own_mm:g} mm for this use on this ground."
+    )
+    return words, worded(("Take the rulebook's own.", "Keep it where an engineer or the maker agrees."))
+
+
 def bond_coat(unit: str) -> Said:
     """Say that a unit that takes up little water needs a bond coat."""
     return f"{unit} takes up little water: coat the whole back with a bond coat and lay wet on wet.", ()

@@ -40,6 +40,11 @@ PLACES = {
         "backup_command",
         "Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.",
     ),
+    "build-ups": Place(
+        "_build_ups",
+        "build_ups_command",
+        "Compare the build-ups that a job could have: dig, price, mass, days, carbon, and what published rules say.",
+    ),
     "compile": Place(
         "_compile",
         "compile_command",

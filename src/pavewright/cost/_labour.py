@@ -79,20 +79,25 @@ def labour(
     return tuple(each for each in found if each.person_hours > 0.0)
 
 
+_STONE = frozenset({LayerKey.SUB_BASE, LayerKey.CAPPING})
+
+
 def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
     found = []
-    for each in layer_volumes(area, site.build_ups.area(area.name)):
-        if each.layer.key is LayerKey.SUB_BASE:
-            words = "Spread and compact sub-base"
-            out = site.figures.sub_base_h_per_m3
-            found.append(task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
-        elif each.layer.key is LayerKey.BASE:
+    volumes = layer_volumes(area, site.build_ups.area(area.name))
+    stone = [each for each in volumes if each.layer.key in _STONE]
+    if stone:
+        capped = any(each.layer.key is LayerKey.CAPPING for each in stone)
+        words = "Spread and compact capping and sub-base" if capped else "Spread and compact sub-base"
+        volume, out = sum(each.volume_m3 for each in stone), site.figures.sub_base_h_per_m3
+        found.append(task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, volume, "m³", out))
+    for each in volumes:
+        if each.layer.key is LayerKey.BASE:
             drum = has_mixer(site.job)
             words = "Mix and place concrete base" if drum else "Mix by hand and place concrete base"
             out = concreting(site)
             found.append(task(site.job, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
-    # the sub-base goes in before the concrete that lies on it
-    return sorted(found, key=lambda each: each.key.kind is not TaskKind.SUB_BASE)
+    return found
 
 
 def _edges(site: Site, area: PlanArea) -> list[LabourTask]:

@@ -4,28 +4,30 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.buildup import RegimeKey, RegimePart
-from pavewright.job import Bedding
+from pavewright.buildup import BasePart
+from pavewright.job import BaseRule, Bedding, Soil, WaterTable
 from pavewright.pipeline import NoFactor
 
 if TYPE_CHECKING:
-    from pavewright.pipeline import Alternative, CarbonLine
+    from pavewright.pipeline import Alternative, CarbonLine, GroundTaken
 
 _BUILT = {
     Bedding.MORTAR_ON_CONCRETE: "bound: mortar bed on a concrete base",
     Bedding.MORTAR_ON_SUB_BASE: "mortar bed on a sub-base",
     Bedding.SAND_ON_SUB_BASE: "unbound: laying course of sand on a sub-base",
 }
-_REGIMES = {
-    RegimeKey.OWN: "the rulebook of this job",
-    RegimeKey.ROAD: "road table, an upper end for a drive",
-    RegimeKey.ONE_MSA: "road for a million standard axles, an upper end for a drive",
-    RegimeKey.BLOCKS: "base under blocks by use",
-    RegimeKey.BLOCKS_FROST: "base under blocks where it freezes and thaws",
-    RegimeKey.CONCRETE_DRIVE: "plain concrete of a drive",
-    RegimeKey.PERMEABLE: "permeable paving of blocks",
+_RULES = {
+    BaseRule.OWN: "the rulebook's own",
+    BaseRule.BLOCKS: "base under blocks by use",
+    BaseRule.BLOCKS_FROST: "base under blocks where it freezes and thaws",
+    BaseRule.SLABS: "sub-base under slabs that are walked on",
+    BaseRule.SHARED_SURFACE: "residential road with a shared surface, an upper end for a drive",
+    BaseRule.ROAD_1984: "road of 1984, sub-base alone, an upper end for a drive",
+    BaseRule.ROAD_1984_CAPPED: "road of 1984, sub-base on capping, an upper end for a drive",
+    BaseRule.MILLION_AXLES: "road for a million standard axles, an upper end for a drive",
+    BaseRule.CONCRETE_DRIVE: "plain concrete of a drive",
 }
-_PARTS = {RegimePart.CONCRETE: "concrete", RegimePart.SUB_BASE: "sub-base", RegimePart.CAPPING: "capping"}
+_PARTS = {BasePart.CONCRETE: "concrete", BasePart.SUB_BASE: "sub-base", BasePart.CAPPING: "capping"}
 _NO_FACTOR = {
     NoFactor.NO_SOURCE: "no factor was found for it",
     NoFactor.NO_MASS: "its mass is not known",
@@ -34,8 +36,9 @@ _NO_FACTOR = {
 
 
 def named(alternative: Alternative) -> str:
-    """Name an alternative by its area and how its units are carried."""
-    return f"{alternative.area}: {built(alternative.bedding)}"
+    """Name an alternative by its area, how its units are carried, and whose rule gives the base."""
+    by_rule = "" if alternative.rule is BaseRule.OWN else f"; {rule(alternative.rule)}"
+    return f"{alternative.area}: {built(alternative.bedding)}{by_rule}"
 
 
 def weak(line: CarbonLine) -> str:
@@ -49,14 +52,38 @@ def built(bedding: Bedding | None) -> str:
     return "permeable, not planned here" if bedding is None else _BUILT[bedding]
 
 
-def regime(key: RegimeKey) -> str:
+def rule(key: BaseRule | None) -> str:
     """Name a rule."""
-    return _REGIMES[key]
+    return "permeable paving of blocks" if key is None else _RULES[key]
 
 
-def part(key: RegimePart) -> str:
+def part(key: BasePart) -> str:
     """Name a layer of a rule."""
     return _PARTS[key]
+
+
+def ground(taken: GroundTaken) -> str:
+    """Say which ground thicknesses go by."""
+    how = "as measured" if taken.measured else "by the soil, not measured"
+    return f"{_SOILS[taken.soil]}, bearing ratio {taken.cbr_percent:g} % {how}; {_WATER[taken.water_table]}"
+
+
+_SOILS = {
+    Soil.HEAVY_CLAY: "heavy clay",
+    Soil.SILTY_CLAY: "silty clay",
+    Soil.SANDY_CLAY: "sandy clay",
+    Soil.SILT: "silt",
+    Soil.SAND: "sand",
+    Soil.GRAVEL: "gravel",
+    Soil.MADE_GROUND: "made ground",
+    Soil.CHALK: "chalk",
+    Soil.UNKNOWN: "soil not known",
+}
+_WATER = {
+    WaterTable.HIGH: "ground water stands high",
+    WaterTable.LOW: "ground water stands low",
+    WaterTable.UNKNOWN: "how ground water stands is not known",
+}
 
 
 def no_factor(reason: NoFactor) -> str:

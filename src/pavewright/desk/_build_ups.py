@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING, Any
 from pavewright import rulebook
 from pavewright.desk import _build_up_words as words
 from pavewright.desk._plain import plain
+from pavewright.job import BaseRule
 from pavewright.pipeline import build_up_choice
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from pavewright.buildup import Regime
+    from pavewright.findings import Finding
     from pavewright.pipeline import Alternative, Carbon, CarbonGap, CarbonRange, PlanSoFar
     from pavewright.rules import Rulebook
 
@@ -23,6 +25,7 @@ def build_ups_told(made: PlanSoFar, report: Callable[[str], None] | None = None)
     found = build_up_choice(made, rules, report)
     first = [*(each.message for each in found.faults), *(each.words for each in found.missing)]
     return {
+        "ground": None if found.ground is None else {**plain(found.ground), "words": words.ground(found.ground)},
         "alternatives": [_told(each, rules) for each in found.alternatives],
         "refused": [_told(each, rules) for each in found.refused],
         "why_not": first,
@@ -34,9 +37,10 @@ def _told(found: Alternative, rules: Rulebook) -> dict[str, Any]:
     kind = "permeable" if found.bedding is None else found.bedding.value
     deciding = next((each for each in found.regimes if each.decides), None)
     return {
-        "key": f"{found.number}.{kind}",
+        "key": f"{found.number}.{kind}" + ("" if found.rule is BaseRule.OWN else f".{found.rule.value}"),
         "area": found.area,
         "bedding": None if found.bedding is None else found.bedding.value,
+        "base_rule": found.rule.value,
         "name": words.named(found),
         "chosen": found.chosen,
         "changes": plain(found.changes),
@@ -46,6 +50,8 @@ def _told(found: Alternative, rules: Rulebook) -> dict[str, Any]:
         "total_minor": figures.total_minor,
         "at_least": bool(found.gaps),
         "gaps": [each.words for each in found.gaps],
+        "price_comparable": figures.total_minor is not None and not found.in_one_price_only,
+        "in_one_price_only": [each.words for each in found.in_one_price_only],
         "mass_t": figures.mass_t,
         "no_mass": [description for _, description in found.no_mass],
         "days": figures.days,
@@ -53,13 +59,16 @@ def _told(found: Alternative, rules: Rulebook) -> dict[str, Any]:
         "rule": None if deciding is None else " ".join(_cited(deciding, rules)),
         "regimes": [_regime(each, rules) for each in found.regimes],
         "house_mm": found.house_mm,
-        "findings": [
-            {"code": each.code, "severity": each.severity.value, "place": each.place, "message": each.message}
-            for each in found.findings
-        ],
+        "findings": [_finding(each) for each in found.findings],
+        "stays": [_finding(each) for each in found.stays],
+        "ends": [_finding(each) for each in found.ends],
         "faults": [each.message for each in found.faults],
         "not_known": plain(found.not_known),
     }
+
+
+def _finding(each: Finding) -> dict[str, Any]:
+    return {"code": each.code, "severity": each.severity.value, "place": each.place, "message": each.message}
 
 
 def _carbon(carbon: Carbon | None) -> dict[str, Any]:
@@ -89,7 +98,8 @@ def _regime(regime: Regime, rules: Rulebook) -> dict[str, Any]:
     layers = regime.layers
     main = layers[0].decided_by[0] if layers else None
     return {
-        "name": words.regime(regime.key),
+        "rule": None if regime.rule is None else regime.rule.value,
+        "name": words.rule(regime.rule),
         "source": None if main is None else rules.sources[main.source].title,
         "status": None if main is None else main.status.value,
         "layers_mm": None

@@ -48,6 +48,7 @@ _HATCH = {
     LayerMaterial.MORTAR: Hatch.MORTAR,
     LayerMaterial.CONCRETE: Hatch.CONCRETE,
     LayerMaterial.STONE: Hatch.STONE,
+    LayerMaterial.CAPPING: Hatch.STONE,
     LayerMaterial.SAND: Hatch.SAND,
     LayerMaterial.GEOTEXTILE: Hatch.STONE,
 }

@@ -72,6 +72,7 @@ if TYPE_CHECKING:
     from pavewright.job._pattern_traits import Pattern, PatternTraits, Taken, Through
     from pavewright.job._paving import (
         Area,
+        BaseRule,
         Bedding,
         Border,
         BorderCorner,
@@ -141,6 +142,7 @@ __all__ = [
     "Assembly",
     "Assumed",
     "AssumedLevel",
+    "BaseRule",
     "BayTemperature",
     "Bedding",
     "Benchmark",

@@ -38,6 +38,20 @@ class Bedding(StrEnum):
     SAND_ON_SUB_BASE = "sand_on_sub_base"
 
 
+class BaseRule(StrEnum):
+    """Whose rule gives what lies under the bed: the rulebook's own, or another that is published."""
+
+    OWN = "own"
+    BLOCKS = "blocks"
+    BLOCKS_FROST = "blocks_frost"
+    SLABS = "slabs"
+    SHARED_SURFACE = "shared_surface"
+    ROAD_1984 = "road_1984"
+    ROAD_1984_CAPPED = "road_1984_capped"
+    MILLION_AXLES = "million_axles"
+    CONCRETE_DRIVE = "concrete_drive"
+
+
 class BorderKind(StrEnum):
     """How units stand in a border: length square to the side (soldiers, headers) or along it (stretchers, sailors)."""
 
@@ -254,6 +268,11 @@ class Area(Part):
         (), max_length=100
     )
     use: Use = Use.FOOT
+    base_rule: BaseRule = Field(
+        BaseRule.OWN,
+        description="Whose rule gives the thickness of what lies under the bed; where another says nothing of this use, bed "
+        "or ground, the rulebook's own holds and a finding says so.",
+    )
     before: GroundCover = Field(
         GroundCover.GARDEN, description="What the ground bears before the job, for the rain that ran off it."
     )

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.pipeline._build_up_types import Alternative, BuildUpChoice, BuildUpFigures, NotKnown, NotKnownKind
+    from pavewright.pipeline._build_up_types import (
+        Alternative,
+        BuildUpChoice,
+        BuildUpFigures,
+        GroundTaken,
+        NotKnown,
+        NotKnownKind,
+    )
     from pavewright.pipeline._build_ups import FOR_BUILD_UPS, build_up_choice
     from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, NoFactor, carbon_of
     from pavewright.pipeline._cash import FOR_CASH, cash_of
@@ -58,6 +65,7 @@ __all__ = [
     "Driver",
     "FactChange",
     "FactKind",
+    "GroundTaken",
     "Missing",
     "MissingCode",
     "NoFactor",

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.buildup import Regime
     from pavewright.findings import FieldChange, Finding
-    from pavewright.job import Bedding, Fault
+    from pavewright.job import BaseRule, Bedding, Fault, Soil, WaterTable
     from pavewright.pipeline._carbon import Carbon
     from pavewright.pipeline._types import Missing
     from pavewright.quantities import Gap, ItemKey
@@ -22,6 +22,7 @@ class NotKnownKind(StrEnum):
     DAYS = "days"
     MASS = "mass"
     CARBON = "carbon"
+    SOIL_UNKNOWN = "soil_unknown"
     SOIL_ASSUMED = "soil_assumed"
     BEARING_NOT_MEASURED = "bearing_not_measured"
     WATER_TABLE = "water_table"
@@ -31,6 +32,7 @@ class NotKnownKind(StrEnum):
     PERMEABLE_UNIT = "permeable_unit"
     HOUSE_NEAR = "house_near"
     HOUSE_DISTANCE = "house_distance"
+    JOINTS = "joints"
     WEAK_GROUND = "weak_ground"
 
 
@@ -71,6 +73,23 @@ class BuildUpFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class GroundTaken:
+    """The ground that thicknesses go by.
+
+    Attributes:
+        soil: Its class as entered.
+        cbr_percent: Bearing ratio that is taken. [%]
+        measured: Whether it was measured; else it goes by the soil.
+        water_table: How ground water stands as entered.
+    """
+
+    soil: Soil
+    cbr_percent: float
+    measured: bool
+    water_table: WaterTable
+
+
+@dataclass(frozen=True, slots=True)
 class Alternative:
     """A build-up that an area could have.
 
@@ -78,14 +97,19 @@ class Alternative:
         number: Place of its area in the job, from 0.
         area: Name of the area.
         bedding: How its units are carried; None for permeable paving, which no plan is made of here.
+        rule: Whose rule gives what lies under the bed.
+        figures: What it comes to.
+        house_mm: Nearest wall of the house to the area; None where no wall of a house is measured. [mm]
         chosen: Whether the job has it.
         changes: What it changes in the job document; nothing where it is chosen or cannot be planned.
-        figures: What it comes to.
         gaps: What has no price in it.
+        in_one_price_only: What keeps its price from being set against that of the chosen one: it has no price, and the
+            two take different amounts of it.
         no_mass: What is bought without a known mass; it is not in the mass.
         regimes: What published rules say, the one that decides first.
-        house_mm: Nearest wall of the house to the area; None where no wall of a house is measured. [mm]
         findings: Of the chosen one, its stops and checks; of another, those that the job does not have already.
+        stays: Stops of the job that stay with it.
+        ends: Stops of the job that it ends.
         not_known: What is not known of it.
         faults: Why it makes no job; nothing where it makes one.
     """
@@ -93,15 +117,19 @@ class Alternative:
     number: int
     area: str
     bedding: Bedding | None
-    chosen: bool
-    changes: tuple[FieldChange, ...]
+    rule: BaseRule
     figures: BuildUpFigures
-    gaps: tuple[Gap, ...]
-    no_mass: tuple[tuple[ItemKey, str], ...]
-    regimes: tuple[Regime, ...]
     house_mm: float | None
-    findings: tuple[Finding, ...]
-    not_known: tuple[NotKnown, ...]
+    chosen: bool = False
+    changes: tuple[FieldChange, ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    in_one_price_only: tuple[Gap, ...] = ()
+    no_mass: tuple[tuple[ItemKey, str], ...] = ()
+    regimes: tuple[Regime, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    stays: tuple[Finding, ...] = ()
+    ends: tuple[Finding, ...] = ()
+    not_known: tuple[NotKnown, ...] = ()
     faults: tuple[Fault, ...] = ()
 
 
@@ -110,12 +138,14 @@ class BuildUpChoice:
     """The build-ups that a job could have.
 
     Attributes:
+        ground: The ground that thicknesses go by; None where nothing is compared.
         alternatives: By area, the chosen one first.
         refused: Those that bring a stop which the job does not have, or make no job.
         missing: What has to be known before anything is compared.
         faults: Readings that contradict each other, where they are the reason.
     """
 
+    ground: GroundTaken | None
     alternatives: tuple[Alternative, ...]
     refused: tuple[Alternative, ...]
     missing: tuple[Missing, ...]

@@ -16,6 +16,7 @@ PRICE = "The price is not known."
 DAYS = "The days of work are not known."
 MASS = "The mass is not known: nothing that is bought has one."
 CARBON = "The carbon is not known: nothing that is bought has a factor."
+SOIL_UNKNOWN = "Nobody has looked at the soil: it is taken as soft, and every thickness hangs on that."
 SOIL_ASSUMED = "The soil is assumed, nobody dug a hole: every thickness hangs on it."
 BEARING_NOT_MEASURED = "The bearing ratio goes by the soil and was not measured."
 WATER_TABLE = "Nobody has looked how the ground water stands: where it is high, no thickness here holds."
@@ -36,6 +37,14 @@ def reason(words: str, missing: Sequence[Missing]) -> str:
     return f"{words} {missing[0].words}" if missing else words
 
 
+def joints(width_mm: float) -> str:
+    """Say that the joints are still those of the other bed. [mm]."""
+    return (
+        f"Its joints are planned as they are entered, {width_mm:g} mm. Sand and mortar take joints of different widths: "
+        "set the width that the units and the new bed ask for, and plan again."
+    )
+
+
 def house_near(distance_mm: float, limit: Figure) -> str:
     """Say how far the house is, and that this is no verdict. [mm]."""
     return (
@@ -49,4 +58,12 @@ def weak_ground(cbr_percent: float, limit: Figure) -> str:
     return (
         f"The ground has a bearing ratio of {cbr_percent:g} %: the usual detail assumes {limit.value:g} % or more, "
         "and weaker ground takes capping or a grid. How much is not worked out."
+    )
+
+
+def frost(build_up_mm: float, limit: Figure) -> str:
+    """Say what a road asks for against frost, beside what is planned. [mm]."""
+    return (
+        f"{FROST} A road keeps soil that frost can lift {limit.value:g} mm below its surface; "
+        f"this build-up is {build_up_mm:g} mm."
     )

@@ -2,32 +2,44 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from shapely.geometry import LineString
-
-from pavewright import units
-from pavewright.buildup import ground_bearing, permeable_regime, regimes
+from pavewright.buildup import BaseCase, ground_bearing, permeable_regime, regimes, rules_for_base
 from pavewright.findings import FieldChange, Severity
-from pavewright.job import Bedding, JobInvalid, WaterTable, changed
+from pavewright.job import BaseRule, Bedding, JobInvalid, changed
 from pavewright.pipeline import _build_up_words as words
-from pavewright.pipeline._build_up_types import Alternative, BuildUpChoice, BuildUpFigures, NotKnown, NotKnownKind
-from pavewright.pipeline._carbon import carbon_of
+from pavewright.pipeline._build_up_figures import (
+    figures_of,
+    gaps_of,
+    house_mm,
+    in_one_only,
+    not_known_of,
+    of_ground,
+    without_mass,
+)
+from pavewright.pipeline._build_up_types import (
+    Alternative,
+    BuildUpChoice,
+    BuildUpFigures,
+    GroundTaken,
+    NotKnown,
+    NotKnownKind,
+)
 from pavewright.pipeline._plan import plan_rooms
 from pavewright.pipeline._types import Room
-from pavewright.quantities import ItemKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from pavewright.findings import Finding
+    from pavewright.job import Area
     from pavewright.pipeline._types import Plan, PlanSoFar
-    from pavewright.quantities import ItemKey
     from pavewright.rules import Rulebook
 
 FOR_BUILD_UPS = (Room.BUILD_UPS, Room.EARTHWORKS)
 """The rooms without which no build-up is compared."""
-_SPOIL = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.PROVISIONAL_SPOIL})
+_PRICED = (Room.COST, Room.PROGRAMME)
 
 
 def build_up_choice(
@@ -41,29 +53,24 @@ def build_up_choice(
         report: Takes what is being done; may raise to stop the work.
     """
     tell = report or (lambda _: None)
-    as_far = made if made.with_rooms(FOR_BUILD_UPS) is not None else None
-    if as_far is None:
-        return _nothing(made)
-    now = plan_rooms(made.job, rules, (Room.COST, Room.PROGRAMME))
+    if made.with_rooms(FOR_BUILD_UPS) is None:
+        missing = getattr(made, "why_not", lambda _: ())(FOR_BUILD_UPS)
+        return BuildUpChoice(None, (), (), missing, getattr(made, "faults", ()))
+    now = plan_rooms(made.job, rules, _PRICED)
     kept: list[Alternative] = []
     refused: list[Alternative] = []
-    for number, area in enumerate(made.job.areas):
+    for number in range(len(now.job.areas)):
         here = _Compared(now, rules, number)
-        kept.append(here.alternative(now, area.laying.bedding, ()))
-        for bedding in Bedding:
-            if bedding is area.laying.bedding:
-                continue
-            tell(f"another build-up of {area.name}")
-            found = here.planned(bedding)
+        kept.append(here.chosen())
+        others = tuple(here.others())
+        for place, (bedding, rule) in enumerate(others, 1):
+            tell(f"another build-up of {here.area.name}, {place} of {len(others)}")
+            found = here.planned(bedding, rule)
             (refused if found.faults or here.is_stopped(found) else kept).append(found)
         kept.append(here.permeable())
-    return BuildUpChoice(tuple(kept), tuple(refused), (), ())
-
-
-def _nothing(made: Plan | PlanSoFar) -> BuildUpChoice:
-    """Return that nothing is compared, and why."""
-    missing = getattr(made, "why_not", lambda _: ())(FOR_BUILD_UPS)
-    return BuildUpChoice((), (), missing, getattr(made, "faults", ()))
+    ground = now.job.site.ground
+    taken = GroundTaken(ground.soil, ground_bearing(ground, rules), ground.cbr_percent is not None, ground.water_table)
+    return BuildUpChoice(taken, tuple(kept), tuple(refused), (), ())
 
 
 class _Compared:
@@ -72,84 +79,107 @@ class _Compared:
     def __init__(self, now: PlanSoFar, rules: Rulebook, number: int) -> None:
         """Begin with an area by its place in the job."""
         self._now, self._rules, self._number = now, rules, number
-        self._area = now.job.areas[number]
+        self.area: Area = now.job.areas[number]
         self._known = {(each.code, each.place) for each in now.findings}
         self._cbr = ground_bearing(now.job.site.ground, rules)
-        self._house_mm = _house_mm(now, self._area.name)
+        self._house_mm = house_mm(now, self.area.name)
 
-    def planned(self, bedding: Bedding) -> Alternative:
+    def _case(self, bedding: Bedding) -> BaseCase:
+        return BaseCase(self.area.use, bedding, self._now.job.unit(self.area.laying.unit).kind, self._cbr)
+
+    def others(self) -> Iterator[tuple[Bedding, BaseRule]]:
+        """Give how else the units could be carried, and whose rule gives the base: each base once."""
+        mine, rule = self.area.laying.bedding, self.area.base_rule
+        bases = rules_for_base(self._case(mine), self._rules)
+        seen = {(mine, bases.get(rule, bases[BaseRule.OWN]))}
+        for bedding in Bedding:
+            for each, base in rules_for_base(self._case(bedding), self._rules).items():
+                if (bedding, base) not in seen:
+                    seen.add((bedding, base))
+                    yield bedding, each
+
+    def chosen(self) -> Alternative:
+        """Return the build-up that the job has."""
+        rule = self.area.base_rule
+        speaks = rule in rules_for_base(self._case(self.area.laying.bedding), self._rules)
+        return self._alternative(self._now, self.area.laying.bedding, rule if speaks else BaseRule.OWN, ())
+
+    def planned(self, bedding: Bedding, rule: BaseRule) -> Alternative:
         """Return an alternative, planned; one that makes no job says why."""
-        changes = (FieldChange(f"areas.{self._number}.laying.bedding", bedding.value),)
+        changes = tuple(self._changes(bedding, rule))
         try:
-            other = plan_rooms(changed(self._now.job, changes), self._rules, (Room.COST, Room.PROGRAMME))
+            other = plan_rooms(changed(self._now.job, changes), self._rules, _PRICED)
         except JobInvalid as invalid:
-            return self._bare(bedding, changes, invalid)
-        return self.alternative(other, bedding, changes)
+            return replace(self._bare(bedding, rule), changes=changes, faults=invalid.faults)
+        return self._alternative(other, bedding, rule, changes)
+
+    def _changes(self, bedding: Bedding, rule: BaseRule) -> Iterator[FieldChange]:
+        """Give what an alternative changes in the document; zones lie on the bed of their area."""
+        at = f"areas.{self._number}"
+        if bedding is not self.area.laying.bedding:
+            yield FieldChange(f"{at}.laying.bedding", bedding.value)
+            for zone in range(len(self.area.zones)):
+                yield FieldChange(f"{at}.zones.{zone}.laying.bedding", bedding.value)
+        if rule is not self.area.base_rule:
+            yield FieldChange(f"{at}.base_rule", rule.value)
 
     def is_stopped(self, found: Alternative) -> bool:
         """Return whether an alternative brings a stop, or is not planned as far as the job is."""
         return found.figures.dig_m3 is None or any(each.severity is Severity.STOP for each in found.findings)
 
-    def alternative(self, made: PlanSoFar, bedding: Bedding, changes: tuple[FieldChange, ...]) -> Alternative:
-        """Return an alternative of which the plan is made."""
-        layers = () if made.build_ups is None else made.build_ups.area(self._area.name).layers
-        found = regimes(self._area.use, bedding, self._cbr, layers, self._rules) if layers else ()
-        figures = _figures(made, self._area.name, self._rules)
-        return Alternative(
-            number=self._number,
-            area=self._area.name,
-            bedding=bedding,
-            chosen=not changes,
+    def _alternative(
+        self, made: PlanSoFar, bedding: Bedding, rule: BaseRule, changes: tuple[FieldChange, ...]
+    ) -> Alternative:
+        figures, other = figures_of(made, self.area.name, self._rules), bool(changes)
+        stops = [each for each in made.findings if each.severity is Severity.STOP]
+        still = {(each.code, each.place) for each in made.findings}
+        return replace(
+            self._bare(bedding, rule),
+            chosen=not other,
             changes=changes,
             figures=figures,
-            gaps=() if made.cost is None else made.cost.gaps,
-            no_mass=tuple(_without_mass(made)),
-            regimes=found,
-            house_mm=self._house_mm,
-            findings=self._noticed(made, chosen=not changes),
-            not_known=(*_not_known(made, figures), *_of_ground(made)),
+            gaps=gaps_of(made),
+            in_one_price_only=in_one_only(made, self._now),
+            no_mass=tuple(without_mass(made)),
+            regimes=regimes(rule, self._case(bedding), self._rules),
+            findings=self._noticed(made, other=other),
+            stays=tuple(each for each in stops if other and (each.code, each.place) in self._known),
+            ends=tuple(
+                each
+                for each in self._now.findings
+                if each.severity is Severity.STOP and (each.code, each.place) not in still
+            ),
+            not_known=(
+                *not_known_of(made, figures),
+                *self._of_joints(bedding),
+                *of_ground(made, self.area, figures.build_up_mm, self._rules),
+            ),
         )
+
+    def _of_joints(self, bedding: Bedding) -> Iterator[NotKnown]:
+        """Say where an alternative goes from sand to mortar, or back, with the joints as they are."""
+        sand = Bedding.SAND_ON_SUB_BASE
+        if (bedding is sand) is not (self.area.laying.bedding is sand):
+            yield NotKnown(NotKnownKind.JOINTS, words.joints(self.area.laying.joint_mm))
+
+    def _bare(self, bedding: Bedding | None, rule: BaseRule) -> Alternative:
+        return Alternative(self._number, self.area.name, bedding, rule, BuildUpFigures(), self._house_mm)
 
     def permeable(self) -> Alternative:
         """Return permeable paving: nothing is planned of it, and what has to be known first is asked."""
-        return Alternative(
-            number=self._number,
-            area=self._area.name,
-            bedding=None,
-            chosen=False,
-            changes=(),
-            figures=BuildUpFigures(),
-            gaps=(),
-            no_mass=(),
+        ground = of_ground(self._now, self.area, None, self._rules)
+        return replace(
+            self._bare(None, BaseRule.OWN),
             regimes=(permeable_regime(self._rules),),
-            house_mm=self._house_mm,
-            findings=(),
-            not_known=(*self._asked(), *_of_ground(self._now)),
+            not_known=(*self._asked(), *ground),
         )
 
-    def _bare(self, bedding: Bedding, changes: tuple[FieldChange, ...], invalid: JobInvalid) -> Alternative:
-        return Alternative(
-            number=self._number,
-            area=self._area.name,
-            bedding=bedding,
-            chosen=False,
-            changes=changes,
-            figures=BuildUpFigures(),
-            gaps=(),
-            no_mass=(),
-            regimes=(),
-            house_mm=self._house_mm,
-            findings=(),
-            not_known=(),
-            faults=invalid.faults,
-        )
-
-    def _noticed(self, made: PlanSoFar, *, chosen: bool) -> tuple[Finding, ...]:
-        """Return stops and checks: of the chosen build-up those of this area, of another what it brings."""
+    def _noticed(self, made: PlanSoFar, *, other: bool) -> tuple[Finding, ...]:
+        """Return stops and checks: of the chosen build-up those of its area and ground, of another what it brings."""
         seen = [each for each in made.findings if each.severity is not Severity.NOTE]
-        if chosen:
-            return tuple(each for each in seen if each.place == f"area {self._area.name}")
-        return tuple(each for each in seen if (each.code, each.place) not in self._known)
+        if other:
+            return tuple(each for each in seen if (each.code, each.place) not in self._known)
+        return tuple(each for each in seen if each.place in {f"area {self.area.name}", "ground"})
 
     def _asked(self) -> Iterator[NotKnown]:
         """Ask what permeable paving has to know first; none of it is ever taken as fine."""
@@ -164,67 +194,3 @@ class _Compared:
         limit = self._rules.figure("buildup.permeable_from_cbr_percent")
         if self._cbr < limit.value:
             yield NotKnown(NotKnownKind.WEAK_GROUND, words.weak_ground(self._cbr, limit))
-
-
-def _figures(made: PlanSoFar, area: str, rules: Rulebook) -> BuildUpFigures:
-    """Return what a plan comes to, as far as it is made."""
-    if made.build_ups is None or made.earthworks is None:
-        return BuildUpFigures()
-    dug = next(each for each in made.earthworks.areas if each.area == area)
-    quantities = made.quantities
-    cost = made.cost if made.cost is not None and made.cost.lines else None
-    return BuildUpFigures(
-        build_up_mm=made.build_ups.area(area).total_mm,
-        dig_mm=dug.mean_depth_mm,
-        dig_m3=made.earthworks.cut_m3,
-        total_minor=None if cost is None else cost.total_minor,
-        mass_t=None if quantities is None else _mass_t(made),
-        days=None if made.programme is None else made.programme.site_days,
-        carbon=None if quantities is None else carbon_of(made.job, quantities, rules),
-    )
-
-
-def _mass_t(made: PlanSoFar) -> float | None:
-    """Return the mass of what is brought, of what has one; None where nothing has. [t]."""
-    items = () if made.quantities is None else made.quantities.items
-    known = [each.kg for each in items if each.key.bought and each.key.kind not in _SPOIL and each.kg is not None]
-    return sum(known) / units.KG_PER_TONNE if known else None
-
-
-def _without_mass(made: PlanSoFar) -> Iterator[tuple[ItemKey, str]]:
-    for each in () if made.quantities is None else made.quantities.items:
-        if each.key.bought and each.key.kind not in _SPOIL and each.kg is None:
-            yield each.key, each.description
-
-
-def _not_known(made: PlanSoFar, figures: BuildUpFigures) -> Iterator[NotKnown]:
-    """Give the word of each figure that is not known."""
-    if figures.total_minor is None:
-        yield NotKnown(NotKnownKind.PRICE, words.reason(words.PRICE, made.why_not((Room.COST,))))
-    if figures.days is None:
-        yield NotKnown(NotKnownKind.DAYS, words.reason(words.DAYS, made.why_not((Room.PROGRAMME,))))
-    if figures.mass_t is None:
-        yield NotKnown(NotKnownKind.MASS, words.MASS)
-    if figures.carbon is None or figures.carbon.total is None:
-        yield NotKnown(NotKnownKind.CARBON, words.CARBON)
-
-
-def _of_ground(made: PlanSoFar) -> Iterator[NotKnown]:
-    """Give what is assumed or not known of the ground."""
-    ground = made.job.site.ground
-    if ground.assumed is not None:
-        yield NotKnown(NotKnownKind.SOIL_ASSUMED, words.SOIL_ASSUMED)
-    if ground.cbr_percent is None:
-        yield NotKnown(NotKnownKind.BEARING_NOT_MEASURED, words.BEARING_NOT_MEASURED)
-    if ground.water_table is WaterTable.UNKNOWN:
-        yield NotKnown(NotKnownKind.WATER_TABLE, words.WATER_TABLE)
-    yield NotKnown(NotKnownKind.FROST, words.FROST)
-
-
-def _house_mm(made: PlanSoFar, area: str) -> float | None:
-    """Return how far the nearest measured wall of the house is from an area; None where none is measured. [mm]."""
-    paved = next((each.gross.polygon for each in made.survey.site.areas if each.name == area), None)
-    walls = [LineString([each.start, each.end]) for each in made.survey.site.walls if each.is_house]
-    if paved is None or not walls:
-        return None
-    return min(float(paved.distance(wall)) for wall in walls)

@@ -88,5 +88,6 @@ _DENSITIES = {
     MaterialKind.BALLAST: "ballast",
     MaterialKind.DRAIN_STONE: "drain_stone",
     MaterialKind.SUB_BASE: "sub_base_compacted",
+    MaterialKind.CAPPING: "capping_compacted",
 }
 _EDGES = (EdgeRestraint.EDGING, EdgeRestraint.KERB, EdgeRestraint.HAUNCH)

@@ -85,6 +85,8 @@ class Materials:
                     self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3, lines)
                 elif each.layer.material is LayerMaterial.STONE:
                     self._stone(said, each.volume_m3, lines)
+                elif each.layer.material is LayerMaterial.CAPPING:
+                    self._stone(said, each.volume_m3, lines, MaterialKind.CAPPING)
                 elif each.layer.material is LayerMaterial.SAND:
                     self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figures.aggregate_percent, lines)
                 elif each.layer.material is LayerMaterial.GEOTEXTILE:
@@ -92,10 +94,16 @@ class Materials:
                         f"{area.name}", each.area_m2, self.figures.fabric_percent, lines=without_depth(lines)
                     )
 
-    def _stone(self, said: str, volume_m3: float, lines: tuple[Dimension, ...] = ()) -> None:
+    def _stone(
+        self,
+        said: str,
+        volume_m3: float,
+        lines: tuple[Dimension, ...] = (),
+        material: MaterialKind = MaterialKind.SUB_BASE,
+    ) -> None:
         """Add compacted stone, bought by mass."""
-        density = self.figures.density[MaterialKind.SUB_BASE]
-        self.need(MaterialKind.SUB_BASE, Measure.KG).add(
+        density = self.figures.density[material]
+        self.need(material, Measure.KG).add(
             f"{said} × {density.value:g} kg/m³",
             volume_m3 * density.value,
             self.figures.aggregate_percent,

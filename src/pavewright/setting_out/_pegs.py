@@ -31,6 +31,7 @@ _LAYERS = {
     LayerKey.BED: HeightOf.BED,
     LayerKey.BASE: HeightOf.BASE,
     LayerKey.SUB_BASE: HeightOf.SUB_BASE,
+    LayerKey.CAPPING: HeightOf.CAPPING,
 }
 
 

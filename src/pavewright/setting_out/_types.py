@@ -63,6 +63,7 @@ class HeightOf(StrEnum):
     BED = "top of bed"
     BASE = "top of base"
     SUB_BASE = "top of sub-base"
+    CAPPING = "top of capping"
     FORMATION = "formation"
 
 

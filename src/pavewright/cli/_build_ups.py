@@ -1,0 +1,124 @@
+"""The command that compares the build-ups that a job could have."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from pavewright import units
+from pavewright.cli._asked import FIRM, JOB, QUIET, plan_so_far_or_stop
+from pavewright.cli._progress import Progress
+from pavewright.desk import build_ups_told
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from pathlib import Path
+
+_NOTHING_COMPARED = 2
+
+
+@click.command("build-ups")
+@JOB
+@FIRM
+@click.option("--json", "as_json", is_flag=True, help="Print all of it as JSON.")
+@QUIET
+def build_ups_command(job: Path, firm: Path | None, *, as_json: bool, quiet: bool) -> None:
+    """Compare the build-ups that a job could have: each is planned with the whole job.
+
+    What published rules say of the ground stands beside, each apart. What is not known has no figure. To take one, put
+    what it changes into the job document and plan again.
+
+    \b
+    Example: pavewright build-ups examples/front_drive.json
+             pavewright build-ups my-job.json --firm my-firm.json --json
+    """  # noqa: D301 - the sign keeps click from joining lines
+    made = plan_so_far_or_stop(job, quiet=quiet, firm=firm)
+    found = build_ups_told(made, Progress(quiet))
+    if as_json:
+        click.echo(json.dumps({"build_ups": found}, indent=1, ensure_ascii=False))
+    else:
+        for line in build_up_lines(found, made.job.identity.currency):
+            click.echo(line)
+    if found["why_not"]:
+        sys.exit(_NOTHING_COMPARED)
+
+
+def build_up_lines(found: dict[str, Any], currency: str) -> Iterator[str]:
+    """Give the build-ups line by line.
+
+    Args:
+        found: The build-ups, as the desk gives them.
+        currency: Money of the job.
+    """
+    if found["why_not"]:
+        yield "no build-up is compared yet"
+        yield from (f"  {words}" for words in found["why_not"])
+        return
+    yield f"ground  {found['ground']['words']}"
+    every = [[said["words"] for said in each["not_known"]] for each in found["alternatives"]]
+    of_all = [words for words in every[0] if all(words in said for said in every)]
+    yield from (f"not known: {words}" for words in of_all)
+    for each in found["alternatives"]:
+        yield ""
+        yield f"{each['name']}{' (planned)' if each['chosen'] else ''}"
+        yield from _lines_of(each, currency)
+        yield from (f"  not known: {said['words']}" for said in each["not_known"] if said["words"] not in of_all)
+    for each in found["refused"]:
+        yield ""
+        yield f"{each['name']}: refused"
+        stops = [finding["message"] for finding in each["findings"] if finding["severity"] == "stop"]
+        yield from (f"  {words}" for words in (*each["faults"], *stops))
+
+
+def _lines_of(each: dict[str, Any], currency: str) -> Iterator[str]:
+    if each["build_up_mm"] is not None:
+        dig = f"dig {each['dig_mm']:.0f} mm deep in the mean, {each['dig_m3']:.1f} m³ in the whole job"
+        yield f"  build-up {each['build_up_mm']:g} mm; {dig}"
+        yield f"  {_price(each, currency)}; {_mass(each)}; {_days(each)}"
+        yield f"  {_carbon(each)}"
+    for regime in each["regimes"]:
+        yield f"  {'goes by' if regime['decides'] else 'beside it'} {regime['name']}: {regime['words']}"
+    yield from (f"  takes {change['path']} = {change['value']}" for change in each["changes"])
+    yield from (f"  stop that stays: {finding['message']}" for finding in each["stays"])
+    yield from (f"  ends the stop: {finding['message']}" for finding in each["ends"])
+    yield from (f"  {finding['severity']}: {finding['message']}" for finding in each["findings"])
+    yield from (f"  not in its price: {words}" for words in each["gaps"])
+    yield from (f"  {words}" for words in each["weak"])
+    for why, names in _by_reason(each["no_factor"]).items():
+        yield f"  not in its carbon, {why}: {'; '.join(names)}"
+
+
+def _by_reason(gaps: Sequence[dict[str, Any]]) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for gap in gaps:
+        found.setdefault(gap["words"], []).append(gap["description"])
+    return found
+
+
+def _price(each: dict[str, Any], currency: str) -> str:
+    if each["total_minor"] is None:
+        return "price not known"
+    money = units.minor_to_text(each["total_minor"], currency)
+    if not each["price_comparable"]:
+        return f"price at least {money}, not to be compared: not all that differs has a price"
+    return f"price {'at least ' if each['at_least'] else ''}{money}"
+
+
+def _mass(each: dict[str, Any]) -> str:
+    if each["mass_t"] is None:
+        return "mass not known"
+    return f"{'at least ' if each['no_mass'] else ''}{each['mass_t']:.1f} t brought in"
+
+
+def _days(each: dict[str, Any]) -> str:
+    return "days not known" if each["days"] is None else f"{each['days']} days of work"
+
+
+def _carbon(each: dict[str, Any]) -> str:
+    if each["carbon_kg"] is None:
+        return "carbon not known"
+    low, likely, high = each["carbon_kg"]
+    return f"carbon of what has a factor {low:.0f} to {high:.0f} kg, likely {likely:.0f} kg"
