@@ -26,10 +26,10 @@ _NOTHING_COMPARED = 2
 @click.option("--json", "as_json", is_flag=True, help="Print all of it as JSON.")
 @QUIET
 def build_ups_command(job: Path, firm: Path | None, *, as_json: bool, quiet: bool) -> None:
-    """Compare the build-ups that a job could have: each is planned with the whole job.
+    """Compare the build-ups that a job could have: dig, price, mass, days, carbon, and what published rules say.
 
-    What published rules say of the ground stands beside, each apart. What is not known has no figure. To take one, put
-    what it changes into the job document and plan again.
+    Each is planned with the whole job. Rules of different sources stand apart. What is not known has no figure. To take
+    one, put what it changes into the job document and plan again.
 
     \b
     Example: pavewright build-ups examples/front_drive.json

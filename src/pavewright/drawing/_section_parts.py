@@ -47,10 +47,8 @@ _HATCH = {
     LayerMaterial.UNIT: Hatch.WHITE,
     LayerMaterial.MORTAR: Hatch.MORTAR,
     LayerMaterial.CONCRETE: Hatch.CONCRETE,
-    LayerMaterial.STONE: Hatch.STONE,
-    LayerMaterial.CAPPING: Hatch.STONE,
+    **dict.fromkeys((LayerMaterial.STONE, LayerMaterial.CAPPING, LayerMaterial.GEOTEXTILE), Hatch.STONE),
     LayerMaterial.SAND: Hatch.SAND,
-    LayerMaterial.GEOTEXTILE: Hatch.STONE,
 }
 _SHEETING = Stroke(0.5, (1.2, 0.8))
 """The pen of a geotextile."""

@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from pavewright.job._base import Joint, Length, Millimetres, Name, Offset, Part, Text
+from pavewright.job._base_rule import BaseRule
 from pavewright.job._edges import EdgeSide
 from pavewright.job._measured import Hand
 from pavewright.job._mixed_pack import MixedPack
@@ -36,20 +37,6 @@ class Bedding(StrEnum):
     MORTAR_ON_CONCRETE = "mortar_on_concrete"
     MORTAR_ON_SUB_BASE = "mortar_on_sub_base"
     SAND_ON_SUB_BASE = "sand_on_sub_base"
-
-
-class BaseRule(StrEnum):
-    """Whose rule gives what lies under the bed: the rulebook's own, or another that is published."""
-
-    OWN = "own"
-    BLOCKS = "blocks"
-    BLOCKS_FROST = "blocks_frost"
-    SLABS = "slabs"
-    SHARED_SURFACE = "shared_surface"
-    ROAD_1984 = "road_1984"
-    ROAD_1984_CAPPED = "road_1984_capped"
-    MILLION_AXLES = "million_axles"
-    CONCRETE_DRIVE = "concrete_drive"
 
 
 class BorderKind(StrEnum):

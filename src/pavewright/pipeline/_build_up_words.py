@@ -40,8 +40,8 @@ def reason(words: str, missing: Sequence[Missing]) -> str:
 def joints(width_mm: float) -> str:
     """Say that the joints are still those of the other bed. [mm]."""
     return (
-        f"Its joints are planned as they are entered, {width_mm:g} mm. Sand and mortar take joints of different widths: "
-        "set the width that the units and the new bed ask for, and plan again."
+        f"Its joints are planned as they are entered, {width_mm:g} mm. Sand and mortar take joints of different "
+        "widths: set the width that the units and the new bed ask for, and plan again."
     )
 
 

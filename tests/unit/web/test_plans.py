@@ -100,6 +100,17 @@ def test_the_risk_of_a_price_is_worked_out_beside_the_server(client, document):
     )
 
 
+def test_other_build_ups_are_planned_beside_the_server(client):
+    drive = json.loads((Path(__file__).parents[3] / "examples" / "front_drive.json").read_text("utf-8"))
+    long_task = client.post("/api/long-tasks", json={"verb": "build-ups", "document": drive}).json()["long_task"]
+    assert wait(client, long_task)["state"] == "done"
+    found = client.get(f"/api/long-tasks/{long_task}/result").json()["build_ups"]
+    (chosen,) = (each for each in found["alternatives"] if each["chosen"])
+    assert (chosen["bedding"], chosen["base_rule"]) == ("sand_on_sub_base", "own")
+    assert chosen["rule"].startswith("Sub-base 250 mm")
+    assert found["refused"][0]["changes"] == [{"path": "areas.0.laying.bedding", "value": "mortar_on_sub_base"}]
+
+
 def test_a_drawing_comes_as_on_paper_or_not_at_all(client, document):
     answer = client.post("/api/drawings/section", json=document)
     assert answer.text.startswith("<svg")

@@ -14,6 +14,7 @@ export interface Area {
   outline: OutlineCorner[];
   holes: OutlineCorner[][];
   use: Use;
+  base_rule: BaseRule;
   before: GroundCover;
   accessible: boolean;
   position: Position;
@@ -74,6 +75,17 @@ export interface AssumedLevel {
   by: string;
   why: string;
 }
+
+export type BaseRule = 
+    | "own"
+    | "blocks"
+    | "blocks_frost"
+    | "slabs"
+    | "shared_surface"
+    | "road_1984"
+    | "road_1984_capped"
+    | "million_axles"
+    | "concrete_drive";
 
 export interface BayTemperature {
   area: string;

@@ -169,6 +169,7 @@ declare namespace doc {
   export type Assembly = import("./document.js").Assembly;
   export type Assumed = import("./document.js").Assumed;
   export type AssumedLevel = import("./document.js").AssumedLevel;
+  export type BaseRule = import("./document.js").BaseRule;
   export type BayTemperature = import("./document.js").BayTemperature;
   export type Bedding = import("./document.js").Bedding;
   export type Benchmark = import("./document.js").Benchmark;

@@ -709,7 +709,13 @@ export interface LaidZone {
 }
 
 export interface Layer {
-  key: "unit" | "bed" | "base" | "sub_base" | "geotextile";
+  key: 
+    | "unit"
+    | "bed"
+    | "base"
+    | "sub_base"
+    | "capping"
+    | "geotextile";
   name: string;
   thickness_mm: number;
   material: 
@@ -717,6 +723,7 @@ export interface Layer {
     | "mortar_1_6"
     | "concrete_ballast_1_6"
     | "sub_base"
+    | "capping"
     | "sharp_sand"
     | "geotextile";
   extends_mm: number;
@@ -730,6 +737,7 @@ export interface LayerHeight {
     | "top of bed"
     | "top of base"
     | "top of sub-base"
+    | "top of capping"
     | "formation";
   level_mm: number;
   down_from_string_mm: number;
