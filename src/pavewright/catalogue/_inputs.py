@@ -32,7 +32,7 @@ _OF_KIND: dict[LengthKind | None, str] = {
         "bore_mm diameter_mm drawn_mm going_mm inner_mm outlet_side_mm round_mm side_mm sizes_mm "
         "slab_length_mm slab_mm slab_width_mm top_width_mm trench_width_mm unit_mm width_mm widths_mm work_mm"
     ),
-    LengthKind.THICKNESS: "thickness_mm thicknesses_mm",
+    LengthKind.THICKNESS: "capping_mm firm_mm sub_base_mm thickness_mm thicknesses_mm weak_mm weaker_mm",
     LengthKind.JOINT: "difference_mm joint_max_mm joint_min_mm joint_mm",
     LengthKind.ACCURACY: (
         "corner_sd_mm greatest_error_mm lip_limit_mm lip_mm misclosure_per_setup_mm sds_mm tolerance_mm"

@@ -12,6 +12,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.job._assembly import Arrangements, Assembly, Condition, Driver
     from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint, Minor, Name, Part, Percent, Slug, Text
+    from pavewright.job._base_rule import BaseRule
     from pavewright.job._books import BookingSlip, booking_slips
     from pavewright.job._buying import (
         CatalogueItem,
@@ -72,7 +73,6 @@ if TYPE_CHECKING:
     from pavewright.job._pattern_traits import Pattern, PatternTraits, Taken, Through
     from pavewright.job._paving import (
         Area,
-        BaseRule,
         Bedding,
         Border,
         BorderCorner,
