@@ -10,6 +10,7 @@ from pavewright.cost._money import to_minor
 from pavewright.job import Skill
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Sequence
 
     from pavewright.job import Job, Rates
@@ -117,6 +118,14 @@ def unpriced_skills(job: Job, kind: TaskKind) -> tuple[Skill, ...]:
         return ()
     skills = skills_for(kind, machine_dig=job.crew.machine_dig)
     return tuple(skill for skill in skills if not _of_skill(rates, skill))
+
+
+def hour_day(job: Job, kind: TaskKind) -> dt.date | None:
+    """Return the day of the oldest of the prices that an hour of a kind of work hangs on; None where none has a day."""
+    skills = skills_for(kind, machine_dig=job.crew.machine_dig)
+    own = {each.skill: each.priced_on for each in job.rates.labour}
+    days = [own.get(skill, own.get(Skill.ANY)) for skill in skills]
+    return min((day for day in days if day is not None), default=None)
 
 
 def any_hour_price(job: Job) -> bool:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost import _words as words
 from pavewright.cost._codes import Code
-from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey
+from pavewright.cost._hour_price import hour_day
+from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, TaskKey
 from pavewright.cost._orders import terms_of
 from pavewright.cost._parts import StaleBy
 from pavewright.findings import Finding, Severity
@@ -49,15 +50,21 @@ def age_findings(lines: tuple[CostLine, ...], figures: CostFigures) -> tuple[Fin
 
 
 def _stale(key: LineKey, job: Job, figure: Figure) -> StaleBy | None:
-    terms = _terms_of(key, job)
-    if terms is None:
-        return None
     asked = job.rates.price_age_days
     limit = int(figure.value) if asked is None else asked
-    if terms.priced_on is None:
-        return None if asked is None else StaleBy(None, None, limit)
-    age = (job.identity.date - terms.priced_on).days
-    return StaleBy(terms.priced_on, age, limit) if age > limit else None
+    if isinstance(key, TaskKey):
+        day = hour_day(job, key.kind)  # the firm's own people have no day of a price
+        if day is None:
+            return None
+    else:
+        terms = _terms_of(key, job)
+        if terms is None:
+            return None
+        day = terms.priced_on
+        if day is None:
+            return None if asked is None else StaleBy(None, None, limit)
+    age = (job.identity.date - day).days
+    return StaleBy(day, age, limit) if age > limit else None
 
 
 def _terms_of(key: LineKey, job: Job) -> BuyingTerms | None:

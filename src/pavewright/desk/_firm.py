@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import firm, rulebook
 from pavewright.desk._plain import plain
+from pavewright.desk._rate_lists import brought_in_rates
 from pavewright.desk._read import read_book
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
@@ -65,7 +66,8 @@ def prices_shown(document: str | bytes | None, content: bytes, asked: dict[str, 
         document: The book.
         content: The list: CSV or XLSX.
         asked: ``supplier``, ``on`` (the day of the prices), and as far as a person said it ``supplier_kind``,
-            ``columns``, ``decimal``, ``tax_percent``, ``per_unit``, ``sheet`` and ``uses`` (row to kind of material).
+            ``columns``, ``decimal``, ``tax_percent``, ``per_unit``, ``sheet``, ``of`` (what is listed), ``per`` and
+            ``uses`` (row to kind of material, machine, load or skill).
             What is left out stands as it was remembered for the supplier.
 
     Raises:
@@ -96,17 +98,35 @@ def prices_taken(document: str | bytes | None, content: bytes, asked: dict[str, 
 
 def _brought_in(book: FirmBook, content: bytes, asked: dict[str, Any]) -> tuple[FirmBook, dict[str, Any]]:
     supplier, on = _supplier(asked), _day(asked)
-    told = file_told(
-        content, {"kind": "prices", "currency": book.currency} | _remembered(book, supplier) | _said(asked)
-    )
-    kind = asked.get("supplier_kind")
-    known = next((each.supplier_kind for each in book.price_lists if each.supplier == supplier), None)
-    terms = {"supplier": supplier, "supplier_kind": SupplierKind(kind) if kind else known, "priced_on": on}
-    items = tuple(_item(each, terms) for each in told["lines"])
-    uses = _uses(asked, told["lines"])
-    after, changes = firm.with_listed(book, items, supplier, uses)
+    known = _known_list(book, supplier, _of(asked))
+    told = file_told(content, {"kind": "prices", "currency": book.currency} | _remembered(known) | _said(asked))
+    terms = {"supplier": supplier, "supplier_kind": _supplier_kind(asked, known), "priced_on": on}
+    if told["of"] == firm.ListKind.GOODS:
+        items = tuple(_item(each, terms) for each in told["lines"])
+        after, changes = firm.with_listed(book, items, supplier, _uses(asked, told["lines"]))
+        suggested = _suggested(book, told["lines"])
+    else:
+        after, changes, suggested = brought_in_rates(book, told, asked, terms)
     more = {"supplier": supplier, "on": on.isoformat(), "changes": [_change_told(each) for each in changes]}
-    return after, told | more | {"suggested": _suggested(book, told["lines"])}
+    return after, told | more | {"suggested": suggested}
+
+
+def _of(asked: dict[str, Any]) -> firm.ListKind:
+    """Return what is listed, as a person said it; goods where nobody did."""
+    given = asked.get("of")
+    return firm.ListKind(given) if given in set(firm.ListKind) else firm.ListKind.GOODS
+
+
+def _known_list(book: FirmBook, supplier: str, of: firm.ListKind) -> firm.PriceListRead | None:
+    """Return how the list of a supplier was read before."""
+    return next((each for each in book.price_lists if (each.supplier, each.of) == (supplier, of)), None)
+
+
+def _supplier_kind(asked: dict[str, Any], known: firm.PriceListRead | None) -> SupplierKind | None:
+    given = asked.get("supplier_kind")
+    if given in set(SupplierKind):
+        return SupplierKind(given)
+    return None if known is None else known.supplier_kind
 
 
 def _item(line: dict[str, Any], terms: dict[str, Any]) -> CatalogueItem:
@@ -155,18 +175,16 @@ def _day(asked: dict[str, Any]) -> dt.date:
 
 def _said(asked: dict[str, Any]) -> dict[str, Any]:
     """Return how a person wants a list read, as far as that was said."""
-    names = ("columns", "decimal", "tax_percent", "per_unit", "sheet")
+    names = ("of", "per", "columns", "decimal", "tax_percent", "per_unit", "sheet")
     return {name: asked[name] for name in names if name in asked}
 
 
-def _remembered(book: FirmBook, supplier: str) -> dict[str, Any]:
-    """Return how the lists of a supplier were read before."""
-    known = next((each for each in book.price_lists if each.supplier == supplier), None)
+def _remembered(known: firm.PriceListRead | None) -> dict[str, Any]:
+    """Return how a list was read before, as the reader takes it."""
     if known is None:
         return {}
     told: dict[str, Any] = {"per_unit": known.per_unit, "tax_percent": known.tax_percent, "sheet": known.sheet}
-    if known.decimal is not None:
-        told["decimal"] = known.decimal
+    told |= {name: value for name, value in (("decimal", known.decimal), ("per", known.per)) if value is not None}
     return told | {"columns": {each.kind.value: each.head or each.place for each in known.columns}}
 
 
@@ -177,14 +195,12 @@ def _remembering(book: FirmBook, asked: dict[str, Any], shown: dict[str, Any]) -
         {"kind": kind, "head": heads[place] if place < len(heads) else "", "place": place}
         for kind, place in shown["columns"].items()
     ]
-    supplier = shown["supplier"]
-    before = next((each for each in book.price_lists if each.supplier == supplier), None)
-    kind = asked.get("supplier_kind") or (None if before is None else before.supplier_kind)
+    before = _known_list(book, shown["supplier"], _of(asked))
     sheet = shown["sheet"] if asked.get("sheet") else ""
-    names = ("supplier", "decimal", "tax_percent", "per_unit")
-    told = {name: shown[name] for name in names} | {"supplier_kind": kind, "columns": columns, "sheet": sheet}
-    made = firm.PriceListRead.model_validate_json(json.dumps(told))
-    others = tuple(each for each in book.price_lists if each.supplier != supplier)
+    names = ("supplier", "of", "per", "decimal", "tax_percent", "per_unit")
+    more = {"supplier_kind": _supplier_kind(asked, before), "columns": columns, "sheet": sheet}
+    made = firm.PriceListRead.model_validate_json(json.dumps({name: shown[name] for name in names} | more))
+    others = tuple(each for each in book.price_lists if each is not before)
     return book.model_copy(update={"price_lists": (*others, made)})
 
 

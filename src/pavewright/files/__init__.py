@@ -18,9 +18,10 @@ if TYPE_CHECKING:
     from pavewright.files._foreign import file_here
     from pavewright.files._geojson import read_geojson
     from pavewright.files._landxml import read_landxml
-    from pavewright.files._price_columns import PriceColumn
+    from pavewright.files._price_goods import ListedPrice
+    from pavewright.files._price_heads import PriceColumn
     from pavewright.files._price_how import ListColumns
-    from pavewright.files._price_list import ListedPrice, PriceList, price_list_told, read_price_list
+    from pavewright.files._price_list import PriceList, price_list_told, read_price_list
     from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
     from pavewright.files._weather_csv import BadLine, DailyWeather, read_weather_csv
 else:

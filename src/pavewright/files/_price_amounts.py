@@ -127,6 +127,27 @@ def sold_by(words: str, mark: str = ".") -> tuple[Decimal, PackUnit] | None:
     return None if not amount else (amount * Decimal(times), unit)
 
 
+_BY_COUNT = re.compile(
+    r"(?:\bper|/|\bby the)\s*[£€$]?\s*(1[,.\s]?000|100|thousand|hundred)\b"
+    r"(?!\s*(?:kg|g|t|m|m2|m²|m3|m³|mm|l|litres?)\b)"
+)
+_HUNDRED, _THOUSAND = 100, 1000
+
+
+def priced_by(words: str) -> int:
+    """Return of how many pieces a price is that is given by the hundred or the thousand; 0 where it is of others.
+
+    >>> priced_by("per 1000"), priced_by("Price / 100"), priced_by("each"), priced_by("per 100 kg")
+    (1000, 100, 0, 0)
+    """
+    plain = " ".join(words.casefold().split())
+    found = _BY_COUNT.search(plain)
+    count = plain if plain in {"hundred", "thousand"} else "" if found is None else found[1]
+    if not count:
+        return 0
+    return _HUNDRED if count in {"100", "hundred"} else _THOUSAND
+
+
 def amount_in_name(name: str) -> tuple[Decimal, PackUnit] | None:
     """Return how much a name says that it holds, such as Cement 25 kg; None where it says none, or more than one."""
     found = _IN_NAME.findall(name)

@@ -3,71 +3,28 @@
 from __future__ import annotations
 
 import re
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright.files._price_amounts import NoAmountError, number_told, sold_by
+from pavewright.files._price_heads import HEADS, ListOf, PriceColumn
 
 if TYPE_CHECKING:
     from pavewright.files._price_rows import PriceRow
 
 
-class PriceColumn(StrEnum):
-    """What a column of a price list holds."""
-
-    CODE = "code"
-    NAME = "name"
-    PRICE = "price"
-    SOLD_BY = "sold_by"
-    PACK_AMOUNT = "pack_amount"
-    MIN_PACKS = "min_packs"
-    LEAD_DAYS = "lead_days"
-
-
-_HEADS: dict[PriceColumn, tuple[str, ...]] = {
-    PriceColumn.CODE: (
-        "code",
-        "sku",
-        "article",
-        "art",
-        "item no",
-        "product no",
-        "part no",
-        "ref",
-        "reference",
-        "artikelnummer",
-    ),
-    PriceColumn.NAME: ("description", "name", "product", "item", "bezeichnung", "designation", "material", "goods"),
-    PriceColumn.PRICE: ("price", "cost", "rate", "net", "trade", "preis", "prix", "gross", "unit price", "amount"),
-    PriceColumn.SOLD_BY: ("unit", "uom", "sold by", "per", "unit of sale", "sales unit", "einheit", "unite", "u o m"),
-    PriceColumn.PACK_AMOUNT: (
-        "pack",
-        "pack size",
-        "per pack",
-        "pack qty",
-        "content",
-        "contents",
-        "qty",
-        "quantity",
-        "size",
-    ),
-    PriceColumn.MIN_PACKS: ("minimum", "min", "min order", "moq", "minimum order", "min qty"),
-    PriceColumn.LEAD_DAYS: ("lead", "lead time", "lead days", "delivery days", "days"),
-}
-"""Words that stand over columns, in the order in which a head of several words is looked at."""
 _LOOKED_AT = 30
 _HEADS_NEEDED = 2
 _MOSTLY = 0.7
 _WITH_TAX = re.compile(r"\b(inc|incl|including|gross|with)\b.*|\bbrutto\b|\bttc\b")
 
 
-def head_row(rows: list[PriceRow]) -> int | None:
+def head_row(rows: list[PriceRow], of: ListOf = ListOf.GOODS) -> int | None:
     """Return the place of the row of heads among the rows; None where there is none."""
     best, most = None, _HEADS_NEEDED - 1
     for place, row in enumerate(rows[:_LOOKED_AT]):
         if any(isinstance(cell, float) for cell in row.cells):
             continue
-        roles = [role for cell in row.cells if (role := _role_of(str(cell)))]
+        roles = [role for cell in row.cells if (role := _role_of(str(cell), of))]
         if len(set(roles)) > most:
             best, most = place, len(set(roles))
     return best
@@ -77,28 +34,28 @@ def _plain(head: str) -> str:
     return " ".join(re.sub(r"[^\w ]", " ", head.casefold()).replace("_", " ").split())
 
 
-def _role_of(head: str) -> PriceColumn | None:
+def _role_of(head: str, of: ListOf) -> PriceColumn | None:
     """Return what a head means: the longest of the known words that it holds."""
     words = f" {_plain(head)} "
-    fits = [(len(each), role) for role, known in _HEADS.items() for each in known if f" {each} " in words]
+    fits = [(len(each), role) for role, known in HEADS[of].items() for each in known if f" {each} " in words]
     return max(fits, key=lambda each: each[0])[1] if fits else None
 
 
-def guessed(rows: list[PriceRow], head: int | None) -> dict[PriceColumn, int]:
+def guessed(rows: list[PriceRow], head: int | None, of: ListOf = ListOf.GOODS) -> dict[PriceColumn, int]:
     """Return which column is likely what: by its head where there is one, else by what stands in it."""
     found: dict[PriceColumn, int] = {}
     if head is not None:
         for place, cell in enumerate(rows[head].cells):
-            role = _role_of(str(cell))
+            role = _role_of(str(cell), of)
             if role is not None and role not in found:
                 found[role] = place
     body = rows[(head + 1) if head is not None else 0 :][: 4 * _LOOKED_AT]
     if PriceColumn.NAME not in found or PriceColumn.PRICE not in found:
-        _by_content(body, found)
+        _by_content(body, found, of)
     return found
 
 
-def _by_content(body: list[PriceRow], found: dict[PriceColumn, int]) -> None:
+def _by_content(body: list[PriceRow], found: dict[PriceColumn, int], of: ListOf) -> None:
     """Fill what heads do not tell from what stands in the columns."""
     taken = set(found.values())
     columns = {
@@ -118,7 +75,7 @@ def _by_content(body: list[PriceRow], found: dict[PriceColumn, int]) -> None:
         for place in names
         if place not in found.values() and _share(columns[place], lambda cell: sold_by(str(cell)) is not None) > _MOSTLY
     ]
-    if PriceColumn.SOLD_BY not in found and units:
+    if of is ListOf.GOODS and PriceColumn.SOLD_BY not in found and units:
         found[PriceColumn.SOLD_BY] = units[0]
 
 

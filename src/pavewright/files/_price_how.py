@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from pavewright.files._price_amounts import decimal_mark
-from pavewright.files._price_columns import PriceColumn, guessed, head_has_tax
+from pavewright.files._price_amounts import decimal_mark, priced_by
+from pavewright.files._price_columns import guessed, head_has_tax
+from pavewright.files._price_heads import ListOf, PriceColumn
+from pavewright.files._price_per import RatePer, per_in
 from pavewright.files._read import FileRefusedError
 
 if TYPE_CHECKING:
@@ -26,6 +28,10 @@ class ListColumns:
         tax_percent: Tax that the prices hold; None where they are before tax. [%]
         per_unit: Whether prices are of one unit (kg, m² ...) and not of the pack.
         currency: Money of the prices: it says how many of the smallest unit make one.
+        of: What is listed.
+        by_count: Of how many pieces the prices of goods are, where they are by the hundred or the thousand; else 0.
+        per: By what prices of plant, loads and labour are charged; None where each line says it, or nobody.
+        heads: What stands over the columns.
     """
 
     columns: dict[PriceColumn, int]
@@ -33,13 +39,28 @@ class ListColumns:
     tax_percent: Decimal | None
     per_unit: bool
     currency: str
+    of: ListOf = ListOf.GOODS
+    by_count: int = 0
+    per: RatePer | None = None
+    heads: tuple[str, ...] = ()
+
+    def head_of(self, column: PriceColumn) -> str:
+        """Return what stands over a column; empty where nothing does."""
+        place = self.columns.get(column)
+        return self.heads[place] if place is not None and place < len(self.heads) else ""
+
+
+def list_of(said: dict[str, Any]) -> ListOf:
+    """Return what is listed, as a person said it; goods where nobody did."""
+    given = said.get("of")
+    return ListOf(given) if given in set(ListOf) else ListOf.GOODS
 
 
 def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tuple[ListColumns, list[str]]:
     """Return how a list is read, and what has to be asked."""
     heads = [] if head is None else [str(each) for each in rows[head].cells]
-    given = said.get("columns")
-    columns = guessed(rows, head) if not isinstance(given, dict) or not given else _chosen(given, heads)
+    given, of = said.get("columns"), list_of(said)
+    columns = guessed(rows, head, of) if not isinstance(given, dict) or not given else _chosen(given, heads)
     price = columns.get(PriceColumn.PRICE)
     cells = [] if price is None else [row.cells[price] for row in rows if price < len(row.cells)]
     mark = decimal_mark(cells)
@@ -54,9 +75,23 @@ def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tu
         questions.append(f"The head {heads[price or 0]!r} says that prices hold the tax: say how much it is.")
     if not mark and not said.get("decimal") and any(isinstance(each, str) and "," in each for each in cells):
         questions.append("A comma in the prices may part thousands or pence: say which.")
+    title = heads[price] if price is not None and price < len(heads) else ""
+    per = _per(said, title, of)
+    if of is not ListOf.GOODS and per is None and PriceColumn.SOLD_BY not in columns:
+        questions.append("Say whether prices are of an hour, a day or a week.")
     return ListColumns(
-        columns, str(decimal), tax, bool(said.get("per_unit")), str(said.get("currency") or "")
+        *(columns, str(decimal), tax, bool(said.get("per_unit")), str(said.get("currency") or "")),
+        *(of, priced_by(title) if of is ListOf.GOODS else 0, per, tuple(heads)),
     ), questions
+
+
+def _per(said: dict[str, Any], head: str, of: ListOf) -> RatePer | None:
+    """Return by what prices are charged where no line says it: as a person or the head of the prices says."""
+    if of is ListOf.GOODS:
+        return None
+    if said.get("per") in set(RatePer):
+        return RatePer(said["per"])
+    return per_in(head) or (RatePer.LOAD if of is ListOf.DISPOSAL else None)
 
 
 def _chosen(given: dict[str, Any], heads: list[str]) -> dict[PriceColumn, int]:

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
         ListColumn,
         ListColumnKind,
         ListedPack,
+        ListKind,
+        ListPer,
         Logo,
         LogoKind,
         Overhead,
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     from pavewright.firm._findings import book_findings
     from pavewright.firm._learnt import LearntOutput, learnt_outputs, with_learnt
     from pavewright.firm._listed import EntryPlace, ListChange, ListChangeKind, with_listed
+    from pavewright.firm._listed_rates import disposal_line, with_hires, with_hours, with_loads
     from pavewright.firm._overhead import OverheadRate, overhead_rate
     from pavewright.firm._quoting import quoted, snapshot, unquoted
     from pavewright.firm._read import read, schema, to_text
@@ -52,6 +55,8 @@ __all__ = [
     "ListChangeKind",
     "ListColumn",
     "ListColumnKind",
+    "ListKind",
+    "ListPer",
     "ListedPack",
     "Logo",
     "LogoKind",
@@ -65,6 +70,7 @@ __all__ = [
     "TextKey",
     "YearlyCost",
     "book_findings",
+    "disposal_line",
     "learnt_outputs",
     "overhead_rate",
     "quoted",
@@ -74,6 +80,9 @@ __all__ = [
     "to_text",
     "unquoted",
     "with_book",
+    "with_hires",
+    "with_hours",
     "with_learnt",
     "with_listed",
+    "with_loads",
 ]

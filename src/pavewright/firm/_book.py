@@ -132,6 +132,29 @@ class ListColumnKind(StrEnum):
     PACK_AMOUNT = "pack_amount"
     MIN_PACKS = "min_packs"
     LEAD_DAYS = "lead_days"
+    WEEK_PRICE = "week_price"
+    MIN_DAYS = "min_days"
+    DELIVERY = "delivery"
+    VOLUME = "volume"
+    PAYLOAD = "payload"
+
+
+class ListKind(StrEnum):
+    """What a price list holds prices of."""
+
+    GOODS = "goods"
+    PLANT = "plant"
+    DISPOSAL = "disposal"
+    LABOUR = "labour"
+
+
+class ListPer(StrEnum):
+    """By what the prices of a list of plant, loads or labour are charged."""
+
+    HOUR = "hour"
+    DAY = "day"
+    WEEK = "week"
+    LOAD = "load"
 
 
 class StandardText(Part):
@@ -154,6 +177,8 @@ class PriceListRead(Part):
 
     supplier: Name
     supplier_kind: SupplierKind | None = None
+    of: ListKind = Field(ListKind.GOODS, description="What it holds prices of.")
+    per: ListPer | None = Field(None, description="By what its prices are charged, where no line says it.")
     columns: tuple[ListColumn, ...] = Field((), max_length=20)
     decimal: Annotated[str, Field(pattern=r"^[.,]$")] | None = Field(None, description="Decimal mark of its prices.")
     tax_percent: Percent | None = Field(

@@ -37,6 +37,9 @@ class EntryPlace(StrEnum):
     CATALOGUE = "catalogue"
     MATERIALS = "materials"
     UNITS = "units"
+    PLANT = "plant"
+    DISPOSAL = "disposal"
+    LABOUR = "labour"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from enum import StrEnum
 from typing import Annotated
 
@@ -50,6 +51,10 @@ class LabourRate(Part):
 
     skill: Skill = Field(description="Which skill; any stands for every skill that has no price of its own.")
     minor_per_hour: Minor = Field(description="Cost of one person of it for an hour. [minor units an hour]")
+    supplier: Text = Field("", description="Who sends them, where they are not the firm's own.")
+    priced_on: dt.date | None = Field(
+        None, strict=False, description="Day on which the price was given; left out where it is not known."
+    )
 
 
 class TaxRegime(StrEnum):
@@ -103,7 +108,7 @@ class Rates(Part):
     labour: tuple[LabourRate, ...] = Field(
         (), max_length=20, description="Cost of an hour by skill, where skills cost differently."
     )
-    plant: tuple[PlantHire, ...] = Field((), max_length=50)
+    plant: tuple[PlantHire, ...] = Field((), max_length=200)
     disposal: Disposal | None = None
     materials: tuple[Material, ...] = Field((), max_length=200)
     catalogue: tuple[CatalogueItem, ...] = Field(

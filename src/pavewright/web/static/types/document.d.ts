@@ -449,6 +449,8 @@ export interface JobDocument {
 export interface LabourRate {
   skill: Skill;
   minor_per_hour: number;
+  supplier?: string;
+  priced_on?: string | null;
 }
 
 export interface LaidSoFar {

@@ -443,6 +443,8 @@ export interface Job {
 export interface LabourRate {
   skill: Skill;
   minor_per_hour: number;
+  supplier: string;
+  priced_on: string | null;
 }
 
 export interface LaidSoFar {
