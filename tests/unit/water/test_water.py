@@ -89,6 +89,24 @@ def test_half_a_channel_takes_half(small):
     assert sum(found.values()) == pytest.approx(24.0)
 
 
+def test_a_channel_across_the_fall_takes_what_runs_over_it(small):
+    entered = falling(small, 180.0)
+    border(small)
+    small.site["walls"] = [{"name": "House", "start": "P0", "end": "P1", "dpc_level_mm": 1400.0}]
+    # 0.500 m off the wall and 5 mm short of the edges: 3.450 m of paving above its grating, 0.450 m below it
+    small.point("C1", 5.0, 500.0)
+    small.point("C2", 5995.0, 500.0)
+    small.site["channels"] = [{"name": "Slot", "start": "C1", "end": "C2", "width_mm": 100.0, "outfall": "Rose bed"}]
+    found = takes(drained(small))
+    assert found == pytest.approx({("channel", "Slot"): 6.0 * 3.45, ("wall", "House"): 6.0 * 0.45})
+    # turned by half a right angle, water collects along a kerb and runs down it into the channel
+    entered["fall"]["bearing_deg"] = 225.0
+    entered["edges"] = [{"corner": "P3", "restraint": "kerb"}]
+    found = takes(drained(small))
+    assert ("kerb", "P3–P0") not in {key for key, area in found.items() if area > 0.15}
+    assert found["channel", "Slot"] == pytest.approx(6.0 * 3.45, abs=0.05)
+
+
 def test_a_gully_in_the_middle_takes_only_its_own_strip(small):
     falling(small, 0.0)
     border(small)

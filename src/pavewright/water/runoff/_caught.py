@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import shapely
-from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from pavewright import units
 from pavewright.geometry import distance, joined, point_along, shape_from_polygon, without
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, Plane
     from pavewright.levels import FinishedArea
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, SitePlan, Survey
+    from pavewright.survey import PlanArea, PlanChannel, SitePlan, Survey
     from pavewright.water._figures import WaterFigures
 
 _APART_MM = 500.0
@@ -53,8 +53,9 @@ def caught_on_plane(area: PlanArea, plane: Plane, site: SitePlan, figures: Water
     """Return what drains where on an area of one plane: strips along its fall."""
     grouped: dict[Receiver, list[Strip]] = {}
     edges = EdgeLines.of(area)
-    for strip in strips(_domain(area, site), plane.downhill, cut_points(area, site)):
-        grouped.setdefault(receiver(strip, area, edges, site, plane, figures), []).append(strip)
+    for part in _domain(area, site, figures):
+        for strip in strips(part, plane.downhill, cut_points(area, site)):
+            grouped.setdefault(receiver(strip, area, edges, site, plane, figures), []).append(strip)
     return [_of_strips(area, taker, taken, plane.downhill, figures) for taker, taken in grouped.items()]
 
 
@@ -70,16 +71,32 @@ def caught_on_folds(
     return found
 
 
-def _domain(area: PlanArea, site: SitePlan) -> Polygon:
+def _domain(area: PlanArea, site: SitePlan, figures: WaterFigures) -> tuple[Polygon, ...]:
     """Return the paving on which water runs: gratings are taken out of it, covers and posts are not."""
-    gratings = [
+    gratings: list[Polygon] = [
         shapely.box(x - half, y - half, x + half, y + half)
         for (x, y), half in ((placed.at, placed.gully.size_mm / 2.0) for placed in site.gullies)
     ]
+    gratings += [taken for each in site.channels if (taken := _inside(each, area, figures)) is not None]
     left = without(area.gross.polygon, joined(gratings)) if gratings else area.gross.polygon
-    if isinstance(left, MultiPolygon):
-        return max(left.geoms, key=lambda part: part.area)
-    return left if isinstance(left, Polygon) else area.gross.polygon
+    parts = tuple(part for part in shapely.get_parts(left) if isinstance(part, Polygon) and part.area > 0.0)
+    return parts or (area.gross.polygon,)
+
+
+def _inside(channel: PlanChannel, area: PlanArea, figures: WaterFigures) -> Polygon | None:
+    """Return the grating of a channel that runs through an area; None for one that lies along its edge or past it.
+
+    An end as near to the edge as what counts as meeting it reaches the edge, so that nothing runs past it there.
+    """
+    within = figures.meets_within_mm.value
+    line = LineString([channel.start, channel.end])
+    if line.intersection(area.gross.polygon.buffer(-within)).length <= 0.0:
+        return None
+    run, edge = line.length, area.gross.polygon.boundary
+    before, after = (within if edge.distance(Point(end)) <= within else 0.0 for end in (channel.start, channel.end))
+    ends = point_along(channel.start, channel.end, -before), point_along(channel.start, channel.end, run + after)
+    grating = LineString(ends).buffer(channel.width_mm / 2.0, cap_style="flat")
+    return grating if isinstance(grating, Polygon) else None
 
 
 def _of_strips(area: PlanArea, taker: Receiver, taken: list[Strip], downhill: XY, figures: WaterFigures) -> Caught:

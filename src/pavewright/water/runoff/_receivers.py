@@ -97,8 +97,10 @@ def receiver(
     held = _held_by(Point(strip.foot), area, site, within)
     if held is not None:
         ends = _ends_of(held, area, site, within)
-        taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, figures)
-        return with_outfall(taken or held, site)
+        if ends is not None:
+            passed = _channel_below(strip.foot, ends, site, plane.level_at, within)
+            held = passed or drain_at_low_end(ends, site, plane.level_at, figures) or held
+        return with_outfall(held, site)
     return with_outfall(
         _past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, edges, site, within), site
     )
@@ -137,6 +139,19 @@ def _held_by(foot: Point, area: PlanArea, site: SitePlan, within_mm: float) -> T
             if foot.distance(LineString([*side.points(), side.end.xy])) <= SHARED_MM:
                 kind = TakerKind.WALL if edge.restraint is EdgeRestraint.WALL else TakerKind.KERB
                 return Taker(kind, side.name)
+    return None
+
+
+def _channel_below(
+    foot: XY, ends: tuple[XY, XY], site: SitePlan, level_at: Callable[[XY], float], within_mm: float
+) -> Taker | None:
+    """Return the channel that meets a held edge below a place on it: what collects there runs into it on its way."""
+    edge, level = LineString(ends), level_at(foot)
+    for channel in site.channels:
+        for end in (channel.start, channel.end):
+            at = edge.interpolate(edge.project(Point(end)))
+            if at.distance(Point(end)) <= within_mm and level_at((at.x, at.y)) <= level:
+                return Taker(TakerKind.CHANNEL, channel.name)
     return None
 
 
