@@ -14,6 +14,7 @@ PLACES = {
     "car-crest": "pavewright.levels.cars._sums",
     "car-over-profile": "pavewright.levels.cars._sums",
     "car-sag": "pavewright.levels.cars._sums",
+    "carbon": "pavewright.quantities._sums_carbon",
     "collector-channel": "pavewright.water.drains._sums_channels",
     "concrete-mix": "pavewright.quantities._sums_quantities",
     "credibility": "pavewright.chance._sums_chance",

@@ -90,7 +90,7 @@ def _gap(gap: CarbonGap) -> dict[str, Any]:
         "key": gap.key.text,
         "description": gap.description,
         "words": words.no_factor(gap.reason),
-        "if_concrete_kg": _ends(gap.if_concrete),
+        "if_made_of": [{"name": made_of.value, "kg": _ends(carbon)} for made_of, carbon in gap.if_made_of],
     }
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
         NotKnownKind,
     )
     from pavewright.pipeline._build_ups import FOR_BUILD_UPS, build_up_choice
-    from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, NoFactor, carbon_of
+    from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, MadeOf, NoFactor, carbon_of
     from pavewright.pipeline._cash import FOR_CASH, cash_of
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
     from pavewright.pipeline._repriced import repriced
@@ -66,6 +66,7 @@ __all__ = [
     "FactChange",
     "FactKind",
     "GroundTaken",
+    "MadeOf",
     "Missing",
     "MissingCode",
     "NoFactor",

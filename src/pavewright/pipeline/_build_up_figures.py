@@ -41,7 +41,7 @@ def figures_of(made: PlanSoFar, area: str, rules: Rulebook) -> BuildUpFigures:
         total_minor=None if cost is None else cost.total_minor,
         mass_t=None if quantities is None else _mass_t(made),
         days=None if made.programme is None else made.programme.site_days,
-        carbon=None if quantities is None else carbon_of(made.job, quantities, rules),
+        carbon=None if quantities is None else carbon_of(quantities, rules),
     )
 
 

@@ -7,12 +7,11 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.job import MaterialKind, UnitKind
-from pavewright.quantities import ItemKind
+from pavewright.job import MaterialKind
+from pavewright.quantities import ItemKind, carbon_kg
 from pavewright.rules import Status, read_figures
 
 if TYPE_CHECKING:
-    from pavewright.job import Job
     from pavewright.quantities import Item, ItemKey, Quantities
     from pavewright.rules import Figure, Rulebook
 
@@ -29,16 +28,22 @@ class CarbonFigures:
         cement_kg_per_t: A tonne of cement.
         aggregate_kg_per_t: A tonne of crushed stone or ballast.
         sand_kg_per_t: A tonne of sand.
-        concrete_block_kg_per_t: A tonne of concrete blocks.
-        concrete_slab_kg_per_t: A tonne of concrete slabs.
+        geotextile_kg_per_t: A tonne of geotextile.
+        concrete_paving_kg_per_t: A tonne of concrete paving.
+        sandstone_kg_per_t: A tonne of sandstone.
+        granite_kg_per_t: A tonne of granite.
+        slate_kg_per_t: A tonne of slate.
     """
 
     diesel_kg_per_litre: Figure
     cement_kg_per_t: Figure
     aggregate_kg_per_t: Figure
     sand_kg_per_t: Figure
-    concrete_block_kg_per_t: Figure
-    concrete_slab_kg_per_t: Figure
+    geotextile_kg_per_t: Figure
+    concrete_paving_kg_per_t: Figure
+    sandstone_kg_per_t: Figure
+    granite_kg_per_t: Figure
+    slate_kg_per_t: Figure
 
 
 class NoFactor(StrEnum):
@@ -47,6 +52,15 @@ class NoFactor(StrEnum):
     NO_SOURCE = "no_source"
     NO_MASS = "no_mass"
     MADE_OF = "made_of"
+
+
+class MadeOf(StrEnum):
+    """What a paving unit may be made of; a job says it in free words only."""
+
+    CONCRETE = "concrete"
+    SANDSTONE = "sandstone"
+    GRANITE = "granite"
+    SLATE = "slate"
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,13 +110,13 @@ class CarbonGap:
         key: Key of the item.
         description: What it is.
         reason: Why it is not known.
-        if_concrete: What it would be if a paving unit were of concrete; None for anything else.
+        if_made_of: What a paving unit would be if it were made of this; nothing for anything else.
     """
 
     key: ItemKey
     description: str
     reason: NoFactor
-    if_concrete: CarbonRange | None = None
+    if_made_of: tuple[tuple[MadeOf, CarbonRange], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,9 +136,10 @@ class Carbon:
         """All that has a factor; None where nothing has."""
         if not self.lines:
             return None
-        ends = ((each.carbon.low, each.carbon.likely, each.carbon.high) for each in self.lines)
-        low, likely, high = (sum(end) for end in zip(*ends, strict=True))
-        return CarbonRange(low, likely, high)
+        low, likely, high = zip(
+            *((each.carbon.low, each.carbon.likely, each.carbon.high) for each in self.lines), strict=True
+        )
+        return CarbonRange(*carbon_kg((1.0,) * len(self.lines), low, likely, high))
 
 
 def carbon_figures(rules: Rulebook) -> CarbonFigures:
@@ -132,13 +147,12 @@ def carbon_figures(rules: Rulebook) -> CarbonFigures:
     return read_figures(CarbonFigures, rules, "carbon")
 
 
-def carbon_of(job: Job, quantities: Quantities, rules: Rulebook) -> Carbon:
+def carbon_of(quantities: Quantities, rules: Rulebook) -> Carbon:
     """Return the carbon of what is bought, whole packs and all, and by name what has no factor.
 
     Carriage, what is carted away and work on the site but for fuel are not in it.
 
     Args:
-        job: The job.
         quantities: What it takes.
         rules: The rulebook.
     """
@@ -147,7 +161,7 @@ def carbon_of(job: Job, quantities: Quantities, rules: Rulebook) -> Carbon:
     for item in quantities.items:
         if not item.key.bought or (item.ordered_amount <= 0.0 and item.gross <= 0.0):
             continue
-        found = _of_item(job, item, known)
+        found = _of_item(item, known)
         if isinstance(found, CarbonLine):
             lines.append(found)
         else:
@@ -155,12 +169,12 @@ def carbon_of(job: Job, quantities: Quantities, rules: Rulebook) -> Carbon:
     return Carbon(tuple(lines), tuple(gaps))
 
 
-def _of_item(job: Job, item: Item, known: CarbonFigures) -> CarbonLine | CarbonGap:
+def _of_item(item: Item, known: CarbonFigures) -> CarbonLine | CarbonGap:
     key = item.key
     if key.kind is ItemKind.CATALOGUE and key.catalogue == _FUEL:
         return _line(item, item.ordered_amount, known.diesel_kg_per_litre)
     if key.kind is ItemKind.UNITS:
-        return CarbonGap(key, item.description, NoFactor.MADE_OF, _if_concrete(job.units[key.number].kind, item, known))
+        return CarbonGap(key, item.description, NoFactor.MADE_OF, _if_made_of(item, known))
     factor = _factor(key, known)
     if factor is None:
         return CarbonGap(key, item.description, NoFactor.NO_SOURCE)
@@ -184,13 +198,20 @@ def _factor(key: ItemKey, known: CarbonFigures) -> Figure | None:
         MaterialKind.PIPE_GRAVEL: known.aggregate_kg_per_t,
         MaterialKind.SOAKAWAY_STONE: known.aggregate_kg_per_t,
         MaterialKind.DRAIN_STONE: known.aggregate_kg_per_t,
+        MaterialKind.GEOTEXTILE: known.geotextile_kg_per_t,
     }.get(key.material)
 
 
-def _if_concrete(kind: UnitKind, item: Item, known: CarbonFigures) -> CarbonRange | None:
-    """Return the carbon of units if they were of concrete: of what they are made, the job says in free words only."""
-    factor = {UnitKind.BLOCK: known.concrete_block_kg_per_t, UnitKind.FLAG: known.concrete_slab_kg_per_t}.get(kind)
-    return None if factor is None or item.kg is None else _range(item.kg / units.KG_PER_TONNE, factor)
+def _if_made_of(item: Item, known: CarbonFigures) -> tuple[tuple[MadeOf, CarbonRange], ...]:
+    if item.kg is None:
+        return ()
+    factors = {
+        MadeOf.CONCRETE: known.concrete_paving_kg_per_t,
+        MadeOf.SANDSTONE: known.sandstone_kg_per_t,
+        MadeOf.GRANITE: known.granite_kg_per_t,
+        MadeOf.SLATE: known.slate_kg_per_t,
+    }
+    return tuple((made_of, _range(item.kg / units.KG_PER_TONNE, factor)) for made_of, factor in factors.items())
 
 
 def _line(item: Item, amount: float, factor: Figure) -> CarbonLine:
@@ -200,4 +221,4 @@ def _line(item: Item, amount: float, factor: Figure) -> CarbonLine:
 def _range(amount: float, factor: Figure) -> CarbonRange:
     low = factor.value if factor.low is None else factor.low
     high = factor.value if factor.high is None else factor.high
-    return CarbonRange(amount * low, amount * factor.value, amount * high)
+    return CarbonRange(*carbon_kg((amount,), (low,), (factor.value,), (high,)))

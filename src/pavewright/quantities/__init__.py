@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from pavewright.quantities._mixed_packs import sold_pack, sold_packs
     from pavewright.quantities._order import pack_fits
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+    from pavewright.quantities._sums_carbon import carbon_kg
     from pavewright.quantities._sums_quantities import SUMS
     from pavewright.quantities._take_off import take_off, take_off_units
     from pavewright.quantities._types import (
@@ -66,6 +67,7 @@ __all__ = [
     "SoldPack",
     "built_inlets",
     "built_pits",
+    "carbon_kg",
     "edge_lengths",
     "in_reading_order",
     "layer_volumes",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pavewright import units
 from pavewright.quantities._amounts import layer_m3, strip_m3, whole, with_allowance
 from pavewright.quantities._mixes import CEMENT_GRAVITY, by_dry_volume, with_ballast
+from pavewright.quantities._sums_carbon import SUMS as CARBON
 from pavewright.quantities._sums_mixes import SUMS as MIXES
 from pavewright.quantities._sums_spares import SPARES
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
@@ -329,4 +330,5 @@ SUMS: tuple[Sum, ...] = (
     ),
     SPARES,
     *MIXES,
+    *CARBON,
 )

@@ -51,7 +51,9 @@ def without_labour():
 def shown(made):
     """Everything that says a range of this price, in words."""
     figures = paper_figures(rulebook.load("england"))
-    sheet = " ".join(json.dumps(block, ensure_ascii=False) for each in cost_sheets(made.whole, figures) for block in each.blocks)
+    sheet = " ".join(
+        json.dumps(block, ensure_ascii=False) for each in cost_sheets(made.whole, figures) for block in each.blocks
+    )
     line = next(line for line in plan_lines(made) if line.startswith("Price"))
     return {"sheet": sheet, "command line": line, "list of jobs": summary(made)["range_words"]}
 
