@@ -139,11 +139,11 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
     made = plan(small.job(), small.rules)
     finding = reported(made, "levels.fold_clash")
     assert finding.severity is Severity.STOP
-    assert "150 below the damp-proof course of wall House" in finding.message
+    assert "150 mm below the damp-proof course of wall House" in finding.message
     chain = " ".join(finding.chain_words)
     # planes that turn may lie higher at the lid than planes that fall square to the wall: 34.6 is the most
     below, away, low = (
-        float(each) for each in re.search(r"(\d+) below the .*, ([\d.]+) m .* ([\d.]+) mm too low", chain).groups()
+        float(each) for each in re.search(r"(\d+) mm below the .*, ([\d.]+) m .* ([\d.]+) mm too low", chain).groups()
     )
     assert away == 2.9
     assert 15.0 < low < 34.6

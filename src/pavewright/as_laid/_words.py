@@ -55,8 +55,8 @@ def out_of_tolerance(reading: ReadingCheck) -> tuple[str, tuple[Option, ...]]:
     """Say how high or low a reading lies."""
     words = (
         f"{reading.label} lies {units.millimetres_text(abs(reading.deviation_mm))} "
-        f"{'high' if reading.deviation_mm > 0 else 'low'}: {units.metres_text(reading.found_mm)} found, "
-        f"{units.metres_text(reading.planned_mm)} planned."
+        f"{'high' if reading.deviation_mm > 0 else 'low'}: {units.metres_text(reading.found_mm)} m found, "
+        f"{units.metres_text(reading.planned_mm)} m planned."
     )
     return words, worded(("Read it again.", "Lift and relay the unit.", "Agree in writing to leave it."))
 

@@ -66,8 +66,8 @@ def roots(tree: Tree, away_mm: float, reach_mm: float) -> Said:
         None: " Whether it is protected is not known: ask the council first.",
     }[tree.protected]
     words = (
-        f"The dig comes to {units.metres_text(away_mm)} of {tree.name}; its roots reach about "
-        f"{units.metres_text(reach_mm)}.{law}"
+        f"The dig comes to {units.metres_text(away_mm)} m of {tree.name}; its roots reach about "
+        f"{units.metres_text(reach_mm)} m.{law}"
     )
     return words, worded(("Keep the paving away from it.", "Lay on a shallow base dug by hand, roots kept."))
 

@@ -141,7 +141,7 @@ def frame_to_set(thing: str, by_mm: float, to_mm: float) -> str:
     """Say how far a frame or a grating is raised or lowered. [mm]."""
     return (
         f"{'Raise' if by_mm > 0 else 'Lower'} {thing} by {units.millimetres_text(abs(by_mm))} to "
-        f"{units.metres_text(to_mm)} at its centre, and tilt it with the paving."
+        f"{units.metres_text(to_mm)} m at its centre, and tilt it with the paving."
     )
 
 

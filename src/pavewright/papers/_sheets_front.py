@@ -106,7 +106,7 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
         found.append(
             (area.area, f"{two(laid.paved_m2 + laid.joint_m2)} m², {laid.whole} whole and {laid.cut} cut pieces")
         )
-        found.append(("Finished", f"{level(area.highest_mm)} to {level(area.lowest_mm)}, {area.falls_text}"))
+        found.append(("Finished", f"{level(area.highest_mm)} m to {level(area.lowest_mm)} m, {area.falls_text}"))
         found.append(("Held by", area.fixed_by))
         layers = plan.build_ups.area(area.area)
         thick = " + ".join(amount(layer.thickness_mm) for layer in layers.layers if layer.thickness_mm > 0.0)

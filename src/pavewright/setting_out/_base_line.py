@@ -70,10 +70,10 @@ class Base:
         """Return where a point is, measured from the line."""
         along, offset = self.measures(point)
         way = "along from" if along >= -_NOTHING_MM else "back from"
-        first = f"{units.metres_text(abs(along))} {way} {self.start_name}"
+        first = f"{units.metres_text(abs(along))} m {way} {self.start_name}"
         if abs(offset) < 1.0:
             return f"{first}, on the line"
-        return f"{first}, {units.metres_text(abs(offset))} square {'left' if offset > 0 else 'right'}"
+        return f"{first}, {units.metres_text(abs(offset))} m square {'left' if offset > 0 else 'right'}"
 
     def runs(self) -> str:
         """Return where the line itself runs."""
@@ -81,7 +81,7 @@ class Base:
         if not self.own_pegs:
             return f"along {self.side.name}"
         return (
-            f"parallel to {self.side.name}, {units.metres_text(abs(off))} "
+            f"parallel to {self.side.name}, {units.metres_text(abs(off))} m "
             f"{'into the area' if off > 0.0 else 'outside it'}"
         )
 

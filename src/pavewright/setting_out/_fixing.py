@@ -34,7 +34,7 @@ def station_of(corner: Corner) -> Station:
 def tape_check(area: PlanArea, kind: TapeKind, start: Station, end: Station, tail: str = "") -> TapeCheck:
     """Return a tape from a station to another."""
     length = distance(start.at, end.at)
-    words = f"{start.name} to {end.name}: {units.metres_text(length)}{tail}"
+    words = f"{start.name} to {end.name}: {units.metres_text(length)} m{tail}"
     return TapeCheck(f"{start.name}–{end.name}", area.name, kind, start.name, end.name, start.at, end.at, length, words)
 
 

@@ -109,7 +109,7 @@ def _line(area: PlanArea, base: Base, names: tuple[str, str]) -> BaseLine:
         length_mm=base.length_mm,
         side=base.side.name,
         off_mm=base.off_mm,
-        words=f"{names[0]} to {names[1]}, {units.metres_text(base.length_mm)}, {base.runs()}",
+        words=f"{names[0]} to {names[1]}, {units.metres_text(base.length_mm)} m, {base.runs()}",
     )
 
 

@@ -115,9 +115,9 @@ def _triangle(area: PlanArea, base: Base, around: Surroundings) -> list[TapeChec
             continue
         start = base.start_name
         words = (
-            f"Square at {start}: {units.metres_text(_THREE * unit)} along the base line, "
-            f"{units.metres_text(_FOUR * unit)} square off it to the {'left' if way > 0.0 else 'right'}, "
-            f"{units.metres_text(_FIVE * unit)} across"
+            f"Square at {start}: {units.metres_text(_THREE * unit)} m along the base line, "
+            f"{units.metres_text(_FOUR * unit)} m square off it to the {'left' if way > 0.0 else 'right'}, "
+            f"{units.metres_text(_FIVE * unit)} m across"
         )
         name = f"3-4-5 at {start}"
         return [TapeCheck(name, area.name, TapeKind.TRIANGLE, start, start, foot, top, _FIVE * unit, words)]
@@ -140,7 +140,7 @@ def _offsets(area: PlanArea, side: Side, figures: SetOutFigures) -> list[TapeChe
         along = chord * k / parts
         off = math.sqrt(radius * radius - (along - chord / 2.0) ** 2) - (radius - rise)
         words = (
-            f"{units.metres_text(along)} from {side.start.name} on the line {side.name}: {units.metres_text(off)} "
+            f"{units.metres_text(along)} m from {side.start.name} on the line {side.name}: {units.metres_text(off)} m "
             f"square {way} the area to the arc"
         )
         start, end = station_of(side.start), station_of(side.end)

@@ -40,9 +40,8 @@ def string_end_in_dig(area: str, pegs: Iterable[Peg]) -> str:
 
 def string_sags(string: StringLine) -> str:
     """Say that a string is too long to hang straight."""
-    return (
-        f"String {string.name} is {units.metres_text(string.length_mm)} long and will sag: put a peg under its middle."
-    )
+    length = f"{units.metres_text(string.length_mm)} m"
+    return f"String {string.name} is {length} long and will sag: put a peg under its middle."
 
 
 def peg_near_service(pegs: list[Peg], clear_mm: float, service: str) -> str:

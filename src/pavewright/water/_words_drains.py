@@ -44,8 +44,8 @@ def outfall_unseen(name: str) -> str:
 def outfall_too_high(name: str, takes_mm: float, inlet: str, lets_out_mm: float) -> Said:
     """Say that water would have to run uphill to an outfall. [mm]."""
     words = (
-        f"{name} takes water at {units.metres_text(takes_mm)}; {inlet} lets it out at "
-        f"{units.metres_text(lets_out_mm)}, which is lower: water would have to run uphill."
+        f"{name} takes water at {units.metres_text(takes_mm)} m; {inlet} lets it out at "
+        f"{units.metres_text(lets_out_mm)} m, which is lower: water would have to run uphill."
     )
     ways = ("Raise the outlet, or find a lower outfall.", "Lay the paving higher, if the damp-proof course allows.")
     return words, worded(ways)

@@ -114,7 +114,7 @@ def runs_in_circle(made: Catchment, joint_mm: float) -> Said:
     """Say that two areas send water to each other. [mm]."""
     words = (
         f"{made.area_m2:.1f} m² of {made.area} run on to {made.to}, which sends the water back: it collects along the "
-        f"joint between them at {units.metres_text(joint_mm)} and no gully or channel stands at its low end."
+        f"joint between them at {units.metres_text(joint_mm)} m and no gully or channel stands at its low end."
     )
     ways = (
         "Put a channel along the joint, with an outfall.",

@@ -27,7 +27,7 @@ def test_paving_lies_150_below_the_dpc_and_falls_50_in_3_m(terrace):
     area = levels.area("Terrace")
     assert by_name(area) == pytest.approx({"A": 9850.0, "B": 9850.0, "C": 9800.0, "D": 9800.0})
     assert area.clearances[0].min_mm == pytest.approx(150.0)
-    assert area.fixed_by == "150 below the damp-proof course of wall House rear"
+    assert area.fixed_by == "150 mm below the damp-proof course of wall House rear"
     assert levels.findings == ()
 
 
@@ -48,7 +48,7 @@ def test_an_air_brick_lower_than_the_dpc_decides(terrace):
     terrace.site["walls"][0]["air_bricks"] = [{"name": "V1", "along_mm": 2000.0, "underside_level_mm": 9900.0}]
     area = terrace.levels().area("Terrace")
     assert by_name(area)["A"] == pytest.approx(9825.0)
-    assert area.fixed_by == "75 below air brick V1"
+    assert area.fixed_by == "75 mm below air brick V1"
 
 
 def test_a_door_with_a_min_step_decides_and_its_step_is_told(terrace):

@@ -101,7 +101,7 @@ def test_the_base_line_runs_along_the_house_off_the_wall_with_both_pegs_outside_
     assert [each.at for each in ends] == [pytest.approx((-600.0, 300.0)), pytest.approx((6600.0, 300.0))]
     peg = next(each for each in sheet.pegs if each.role == "corner" and each.at == (6000.0, 3000.0))
     assert (peg.along_mm, peg.offset_mm) == pytest.approx((6600.0, 2700.0))
-    assert "6.600 along from Peg 1, 2.700 square left" in peg.from_corner
+    assert "6.600 m along from Peg 1, 2.700 m square left" in peg.from_corner
 
 
 def test_only_pins_stand_outside_the_dig_and_places_at_the_wall_are_marks():

@@ -27,7 +27,7 @@ def off_level(area: str, bound: Bound, level_mm: float, limit_mm: float, off_mm:
     return (
         f"{area} is {units.millimetres_text(off_mm)} too {'high' if too_high else 'low'} at {bound.part}"
         f"{bound.thing}: "
-        f"{units.metres_text(level_mm)} against {units.metres_text(limit_mm)}."
+        f"{units.metres_text(level_mm)} m against {units.metres_text(limit_mm)} m."
     )
 
 
@@ -43,12 +43,12 @@ def slope_differently() -> str:
 
 def lies(area: str, height: Height, level_mm: float, thing: str) -> str:
     """Say what holds an area, and its level at a thing. [mm]."""
-    return f"{area} lies {height.fixed_by}: {units.metres_text(level_mm)} at {thing}."
+    return f"{area} lies {height.fixed_by}: {units.metres_text(level_mm)} m at {thing}."
 
 
 def paving_at(thing: str, level_mm: float) -> str:
     """Say at which level paving lies at a thing. [mm]."""
-    return f"Paving at {thing}: {units.metres_text(level_mm)}."
+    return f"Paving at {thing}: {units.metres_text(level_mm)} m."
 
 
 def along_fall(thing: str, falls: Falls, run_mm: float, start_mm: float, level_mm: float) -> str:
@@ -66,7 +66,7 @@ def along_fall(thing: str, falls: Falls, run_mm: float, start_mm: float, level_m
         f"fall at {units.fall_text(falls.main)}"
         + (f" with {units.fall_text(falls.cross)} across" if falls.cross else "")
         + f": it {'falls' if start_mm >= level_mm else 'rises'} {units.millimetres_text(abs(start_mm - level_mm))} to "
-        f"{units.metres_text(level_mm)}."
+        f"{units.metres_text(level_mm)} m."
     )
 
 

@@ -72,7 +72,7 @@ def _named(rules_met: tuple[Rule, ...], option: Candidate) -> str:
 
 def _limit_words(bound: Bound) -> str:
     if bound.kind is RuleKind.DPC:
-        return f"{bound.fixed_mm - bound.high_mm:.0f} below the damp-proof course of {bound.thing}"
+        return f"{bound.fixed_mm - bound.high_mm:.0f} mm below the damp-proof course of {bound.thing}"
     return f"the level of {bound.thing}"
 
 
@@ -110,9 +110,9 @@ def furthest(thing: str, best_mm: float, locked: Bound | None, away_mm: float, *
     where = ""
     if locked is not None and locked.kind is RuleKind.DPC:
         below, run = locked.fixed_mm - best_mm, units.metres_text(away_mm)
-        where = f" ({below:.0f} below the damp-proof course, {run} m from it)"
+        where = f" ({below:.0f} mm below the damp-proof course, {run} m from it)"
     way = "highest" if too_low else "lowest"
-    return f"So the {way} that it can lie at {thing} is {units.metres_text(best_mm)}{where}."
+    return f"So the {way} that it can lie at {thing} is {units.metres_text(best_mm)} m{where}."
 
 
 def that_is_off(off_mm: float, *, too_low: bool) -> str:
@@ -155,7 +155,7 @@ def _thing_moved(bound: Bound, change: Change, level: float) -> str:
     if bound.kind in {*FRAMES, RuleKind.TIE_IN}:
         move = "raise" if level > bound.high_mm else "lower"
         if bound.kind is not RuleKind.TIE_IN:
-            return f"{move} the frame of {bound.thing} by {by}, to {units.metres_text(level)}"
+            return f"{move} the frame of {bound.thing} by {by}, to {units.metres_text(level)} m"
         higher = "higher" if move == "raise" else "lower"
-        return f"take up and relay {bound.thing} {by} {higher}, to {units.metres_text(level)}"
-    return f"accept {by} more or less than wanted at {bound.thing} ({units.metres_text(level)})"
+        return f"take up and relay {bound.thing} {by} {higher}, to {units.metres_text(level)} m"
+    return f"accept {by} more or less than wanted at {bound.thing} ({units.metres_text(level)} m)"

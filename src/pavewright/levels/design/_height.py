@@ -48,7 +48,7 @@ def place(area: PlanArea, falls: Falls, limits: tuple[Bound, ...], survey: Surve
     if wish.level_at is not None and wish.level_mm is not None:
         at = survey.point(wish.level_at).xy
         level = wish.level_mm - flat.level_at(at)
-        words = f"{units.metres_text(wish.level_mm)} at {wish.level_at}, as asked"
+        words = f"{units.metres_text(wish.level_mm)} m at {wish.level_at}, as asked"
         return _height(flat.lowered(-level), None, words, limits)
     if not limits:
         return _with_the_ground(area, flat, survey, path)
@@ -77,7 +77,7 @@ def place(area: PlanArea, falls: Falls, limits: tuple[Bound, ...], survey: Surve
 def _words(bound: Bound) -> str:
     if bound.kind in {RuleKind.DPC, RuleKind.AIR_BRICK}:
         what = "the damp-proof course of " if bound.kind is RuleKind.DPC else ""
-        return f"{bound.fixed_mm - bound.high_mm:.0f} below {what}{bound.thing}"
+        return f"{bound.fixed_mm - bound.high_mm:.0f} mm below {what}{bound.thing}"
     if bound.kind is RuleKind.DOOR:
         return f"step down at {bound.thing}"
     if bound.kind is RuleKind.DOOR_REACH:

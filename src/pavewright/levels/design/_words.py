@@ -60,32 +60,32 @@ def below_dpc(wall: str, dpc_mm: float, below: Figure, high_mm: float) -> str:
         high_mm: Highest paving beside it. [mm]
     """
     return (
-        f"The damp-proof course of wall {wall} is at {units.metres_text(dpc_mm)}; paving stays "
-        f"{below.value:.0f} below it: {units.metres_text(high_mm)} at most."
+        f"The damp-proof course of wall {wall} is at {units.metres_text(dpc_mm)} m; paving stays "
+        f"{below.value:.0f} mm below it: {units.metres_text(high_mm)} m at most."
     )
 
 
 def below_air_brick(brick: str, underside_mm: float, clear: Figure) -> str:
     """Say how high paving may lie at an air brick. [mm]."""
     return (
-        f"The underside of air brick {brick} is at {units.metres_text(underside_mm)}; "
-        f"paving stays {clear.value:.0f} below it."
+        f"The underside of air brick {brick} is at {units.metres_text(underside_mm)} m; "
+        f"paving stays {clear.value:.0f} mm below it."
     )
 
 
 def step_down(door: PlanOpening, threshold_mm: float) -> str:
     """Say how far paving stays below a threshold. [mm]."""
     return (
-        f"The threshold of {door.name} is at {units.metres_text(threshold_mm)}; the step down is to be "
-        f"{door.min_step_mm:.0f} or more."
+        f"The threshold of {door.name} is at {units.metres_text(threshold_mm)} m; the step down is to be "
+        f"{door.min_step_mm:.0f} mm or more."
     )
 
 
 def greatest_step_down(door: PlanOpening, threshold_mm: float, max_step_mm: float) -> str:
     """Say how far below a threshold paving may lie. [mm]."""
     return (
-        f"The threshold of {door.name} is at {units.metres_text(threshold_mm)}; a step down of {max_step_mm:.0f} is "
-        f"the greatest that is accepted: {units.metres_text(threshold_mm - max_step_mm)} at least."
+        f"The threshold of {door.name} is at {units.metres_text(threshold_mm)} m; a step down of {max_step_mm:.0f} mm "
+        f"is the greatest that is accepted: {units.metres_text(threshold_mm - max_step_mm)} m at least."
     )
 
 
@@ -93,7 +93,7 @@ def corner_of_lid(thing: str, level_mm: float, tolerance_mm: float, *, read: boo
     """Say how near paving meets a corner of a lid, read or taken to lie level. [mm]."""
     how = "as read" if read else "taken to lie level with its middle"
     return (
-        f"A corner of {thing} is at {units.metres_text(level_mm)}, {how}; paving meets it within "
+        f"A corner of {thing} is at {units.metres_text(level_mm)} m, {how}; paving meets it within "
         f"{units.millimetres_text(tolerance_mm)}."
     )
 
@@ -101,7 +101,7 @@ def corner_of_lid(thing: str, level_mm: float, tolerance_mm: float, *, read: boo
 def met_within(thing: str, level_mm: float, tolerance_mm: float) -> str:
     """Say how near paving meets a thing. [mm]."""
     return (
-        f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
+        f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)} m; paving meets it within "
         f"{units.millimetres_text(tolerance_mm)}."
     )
 
@@ -109,6 +109,6 @@ def met_within(thing: str, level_mm: float, tolerance_mm: float) -> str:
 def area_met(area: str, level_mm: float, step: Figure) -> str:
     """Say how near an area meets another one. [mm]."""
     return (
-        f"Area {area} is at {units.metres_text(level_mm)} where the two meet; a step of "
+        f"Area {area} is at {units.metres_text(level_mm)} m where the two meet; a step of "
         f"{units.millimetres_text(step.value)} is the greatest allowed."
     )

@@ -272,7 +272,7 @@ def _asked(area: PlanArea, survey: Survey) -> tuple[Bound, ...]:
     wish = area.area.fall
     if wish.level_at is None or wish.level_mm is None:
         return ()
-    words = f"{units.metres_text(wish.level_mm)} at {wish.level_at}, as asked."
+    words = f"{units.metres_text(wish.level_mm)} m at {wish.level_at}, as asked."
     at = survey.point(wish.level_at).xy
     level, path = wish.level_mm, f"{area.path}.fall.level_mm"
     return (Bound(RuleKind.ASKED, wish.level_at, at, level, level, level, locked=True, words=words, path=path),)
