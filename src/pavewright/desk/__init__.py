@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.desk._build_ups import build_ups_told
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._drawings import DRAWINGS
-    from pavewright.desk._firm import book_told, prices_shown, prices_taken
+    from pavewright.desk._firm import book_told, prices_shown, prices_taken, usual_writing
     from pavewright.desk._like import like_document
     from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
     from pavewright.desk._plain import plain
@@ -87,6 +87,7 @@ __all__ = [
     "starter_document",
     "sums_told",
     "surveyed_points",
+    "usual_writing",
     "weather_told",
     "what_weighs",
     "write_pack",

@@ -39,6 +39,16 @@ def book_told(document: str | bytes | None) -> dict[str, Any]:
     return told | {"overhead": over | {"note": working.note}}
 
 
+def usual_writing(document: str | bytes | None) -> dict[str, str]:
+    """Return how the firm writes where a job does not say: ``region`` and ``measure``, as far as its book says it."""
+    try:
+        book = read_book(document)
+    except JobInvalid:
+        return {}
+    said = {"region": book.region, "measure": book.measure and book.measure.value}
+    return {name: word for name, word in said.items() if word}
+
+
 @cache
 def _usual_age_days() -> int:
     """Return after how many days a price is old where the firm does not say: the same figure in every edition."""

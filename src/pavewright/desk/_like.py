@@ -9,7 +9,7 @@ from pavewright.desk._starter import starter_document
 
 _OF_THE_FIRM = ("units", "rates", "crew", "terms", "tolerance")
 """Parts of a document that go along from house to house."""
-_OF_THE_PLACE = ("locality", "currency", "contractor", "invented")
+_OF_THE_PLACE = ("locality", "currency", "region", "measure", "contractor", "invented")
 """Fields of who and where that go along."""
 _OF_THE_CALENDAR = ("day_starts_min", "weekdays", "weather_percent")
 

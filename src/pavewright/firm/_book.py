@@ -26,6 +26,7 @@ from pavewright.job import (
     Terms,
     Text,
 )
+from pavewright.writing import Measure  # noqa: TC001 - pydantic reads it
 
 BOOK_FORMAT = "pavewright.firm"
 BOOK_VERSION = 1
@@ -209,6 +210,15 @@ class FirmBook(Part):
     invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
     currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = Field(
         "GBP", description="Money of the book; a job in other money takes no price from it."
+    )
+    locality: Annotated[str, Field(pattern="^[a-z][a-z0-9_]{0,39}$")] | None = Field(
+        None, description="Where the firm works: whose rules hold for a new job, until that says otherwise."
+    )
+    region: Annotated[str, Field(pattern="^[A-Z]{2}$")] | None = Field(
+        None, description="Region, two letters, as whose people numbers and dates are written where a job says none."
+    )
+    measure: Measure | None = Field(
+        None, description="Whether feet and inches stand beside metres where a job does not say."
     )
     firm: Firm = Firm()
     rates: Rates = Field(Rates(), description="Prices and percentages, as a job has them.")

@@ -25,10 +25,10 @@ def with_book(job: Job, book: FirmBook | None) -> Job:
     """Return a job in which the book stands for what the job leaves out; what neither says stays unknown.
 
     What the job says itself is never changed. A job that was quoted has the prices that it was quoted with, its own
-    for what came since, and none of the book: what has no price then is a gap until it is quoted again. A book in
+    for what came since, and no price of the book: what has none then is a gap until it is quoted again. A book in
     other money gives people and outputs, and no price.
     """
-    job = kept(job)
+    job = _written(kept(job), book)
     if book is None or job.quoted is not None:
         return job
     if book.currency == job.identity.currency:
@@ -39,6 +39,15 @@ def with_book(job: Job, book: FirmBook | None) -> Job:
     if not job.calendar.weather:
         job = updated(job, calendar=updated(job.calendar, weather=book.weather))
     return job
+
+
+def _written(job: Job, book: FirmBook | None) -> Job:
+    """Return a job that is written as the firm writes, where it does not say: that is no price, quoted or not."""
+    if book is None:
+        return job
+    names = ("region", "measure")
+    left = {name: getattr(book, name) for name in names if getattr(job.identity, name) is None}
+    return updated(job, identity=updated(job.identity, **left))
 
 
 def _unit(own: PavingUnit, book: FirmBook) -> PavingUnit:

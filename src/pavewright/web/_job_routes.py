@@ -13,7 +13,7 @@ from pavewright.desk import demo_document, like_document, starter_document
 from pavewright.job import strict_json, up_to_date
 from pavewright.store import NotDeletedError, StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
-from pavewright.web._told import clashes_of, told_of
+from pavewright.web._told import clashes_of, told_of, writing_of_the_firm
 from pavewright.web._workers import LeftError, Refusal, WorkFailedError, WorkStoppedError
 
 if TYPE_CHECKING:
@@ -90,7 +90,9 @@ async def _new(request: Request) -> Response:
     elif asked.get("start_from") == "demo":
         document, note = demo_document().decode(), "demo"
     else:
-        document, note = starter_document(text_in(asked, "title", 200, default="New job")), "new job"
+        title = text_in(asked, "title", 200, default="New job")
+        book = await asyncio.to_thread(store.firm.book)
+        document, note = starter_document(title, book.document), "new job"
     key = name_in(text_in(asked, "key", 64)) if "key" in asked else None
     kept = await asyncio.to_thread(store.add, document, note, key)
     return answer({"id": kept.id, "rev": kept.rev}, 201)
@@ -122,7 +124,8 @@ async def _open(request: Request) -> Response:
     asked = request.query_params
     if asked.get("known") == str(kept.rev) and asked.get("clashes") == str(len(clashes)):
         return answer({"rev": kept.rev, "same": True})
-    told = {"id": kept.id, "rev": kept.rev, "archived": kept.archived, "clashes": clashes}
+    writing = await asyncio.to_thread(writing_of_the_firm, store)
+    told = {"id": kept.id, "rev": kept.rev, "archived": kept.archived, "clashes": clashes, "writing": writing}
     return answer(told | told_of(kept.document))
 
 

@@ -14,7 +14,7 @@ from pavewright.store import Aside, DocumentRefusedError, KeyUsedError, UnknownJ
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in, whole_in
 from pavewright.web._operation_routes import OPERATIONS, batch_in
 from pavewright.web._site_sheet import site_sheet
-from pavewright.web._told import clashes_of, told_of
+from pavewright.web._told import clashes_of, told_of, writing_of_the_firm
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -38,7 +38,9 @@ async def _site_plan(request: Request) -> Response:
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     view = await workers.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
     clashes = await asyncio.to_thread(clashes_of, store, kept.id)
-    head = json.dumps({"id": kept.id, "rev": kept.rev, "clashes": clashes} | told_of(kept.document)).encode()
+    writing = await asyncio.to_thread(writing_of_the_firm, store)
+    told = {"id": kept.id, "rev": kept.rev, "clashes": clashes, "writing": writing} | told_of(kept.document)
+    head = json.dumps(told).encode()
     return answer_bytes(head[:-1] + b"," + view[1:])
 
 
@@ -178,7 +180,8 @@ async def _sheet(request: Request) -> Response:
         name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
         for name in ("setting-out", "levels")
     }
-    page = await asyncio.to_thread(site_sheet, kept, fields, reported["view"], drawings)
+    writing = await asyncio.to_thread(writing_of_the_firm, store)
+    page = await asyncio.to_thread(site_sheet, kept, fields, reported["view"], drawings, writing)
     headers = {"Content-Disposition": f'attachment; filename="site-sheet-{kept.id}.html"', "Cache-Control": "no-store"}
     return Response(page, media_type="text/html; charset=utf-8", headers=headers)
 

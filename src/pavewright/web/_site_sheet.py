@@ -26,7 +26,9 @@ _EXPORT = re.compile(r"^export (async function|function|class|const|let) (\w+)",
 _OTHER = re.compile(r"^(?:import|export)\b|\bawait import\(", re.MULTILINE)
 
 
-def site_sheet(kept: Kept, document: dict[str, Any], view: dict[str, Any], drawings: dict[str, str]) -> str:
+def site_sheet(
+    kept: Kept, document: dict[str, Any], view: dict[str, Any], drawings: dict[str, str], writing: dict[str, str]
+) -> str:
     """Return the site sheet of a job as HTML; its own policy lets nothing but its own parts run.
 
     Args:
@@ -34,9 +36,10 @@ def site_sheet(kept: Kept, document: dict[str, Any], view: dict[str, Any], drawi
         document: Its fields, as far as they can be read.
         view: What is needed of its plan on site.
         drawings: SVG by the name of the drawing.
+        writing: How the firm writes where the job does not say.
     """
     script, style = _script(), _style()
-    data = {"job": kept.id, "rev": kept.rev, "document": document, "view": view}
+    data = {"job": kept.id, "rev": kept.rev, "document": document, "view": view, "writing": writing}
     # inside an element of script nothing may look like its end
     written = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
     return _template().render(

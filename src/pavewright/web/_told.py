@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
+from pavewright.desk import usual_writing
 from pavewright.store import read_back
 
 if TYPE_CHECKING:
@@ -14,6 +16,16 @@ def told_of(document: str) -> dict[str, Any]:
     """Return a kept document for an answer; with its fault, and what can be read of it, where it cannot be read."""
     read = read_back(document)
     return {"document": read.document} | ({"fault": read.fault} if read.fault else {})
+
+
+def writing_of_the_firm(store: Store) -> dict[str, str]:
+    """Return how the firm writes numbers, dates and measures where a job does not say."""
+    return dict(_said(store.firm.book().document))
+
+
+@lru_cache(maxsize=4)
+def _said(book: str) -> tuple[tuple[str, str], ...]:
+    return tuple(usual_writing(book).items())
 
 
 def clashes_of(store: Store, job_id: str) -> list[dict[str, Any]]:

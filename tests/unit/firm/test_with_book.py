@@ -196,3 +196,27 @@ def test_plant_that_the_firm_owns_is_on_every_job_that_names_none_of_its_kind(de
     quoted = {"on": "2026-05-01", "revision": 1, "rates": {"plant": own}, "crew": {}}
     kept = with_book(parse(demo | {"quoted": quoted}), None).rates.plant
     assert [each.key for each in kept] == [*named, "plate"]
+
+
+def test_a_job_is_written_as_the_firm_writes_where_it_does_not_say(demo):
+    book = book_of(region="DE", measure="imperial")
+    taken = with_book(parse(demo), book).identity
+    assert (taken.region, taken.measure) == ("DE", "imperial")
+    own = copy.deepcopy(demo)
+    own["identity"] |= {"region": "AU", "measure": "metric"}
+    kept = with_book(parse(own), book).identity
+    assert (kept.region, kept.measure) == ("AU", "metric")
+    assert with_book(parse(demo), book_of()).identity.region is None
+
+
+def test_a_quoted_job_is_written_as_the_firm_writes_and_takes_no_price(demo):
+    quoted = copy.deepcopy(demo)
+    quoted["quoted"] = {"on": "2027-03-18", "revision": 1, "rates": {}, "crew": {}}
+    book = book_of(region="DE", rates={"labour_minor_per_hour": 1})
+    taken = with_book(parse(quoted), book)
+    assert taken.identity.region == "DE"
+    assert taken.rates.labour_minor_per_hour != 1
+
+
+def test_the_letters_of_a_region_are_checked():
+    assert "region" in " ".join(faults(region="Germany"))

@@ -153,3 +153,16 @@ def test_a_long_catalogue_does_not_go_out_with_every_plan(client, document):
     told = client.post("/api/plan", params={"parts": "job"}, json=document).json()["plan"]["job"]
     assert [each["key"] for each in told["rates"]["catalogue"]] == ["own"]
     assert _put(client, _standing(client)["rev"], _BOOK).status_code == 200
+
+
+def test_jobs_are_written_as_the_firm_writes(client):
+    rev = _standing(client)["rev"]
+    begun = client.post("/api/jobs", json={"title": "Before the book"}).json()["id"]
+    assert client.get(f"/api/jobs/{begun}").json()["writing"] == {}
+    book = _BOOK | {"currency": "EUR", "locality": "elsewhere", "region": "DE", "measure": "metric"}
+    assert _put(client, rev, book).status_code == 200
+    for path in (f"/api/jobs/{begun}", f"/api/jobs/{begun}/site-plan"):
+        assert client.get(path).json()["writing"] == {"region": "DE", "measure": "metric"}
+    new = client.post("/api/jobs", json={"title": "After it"}).json()["id"]
+    who = client.get(f"/api/jobs/{new}").json()["document"]["identity"]
+    assert (who["currency"], who["locality"], who["region"]) == ("EUR", "elsewhere", "DE")

@@ -39,7 +39,7 @@ export function firm(given) {
     form(state, ["firm"], { hide: ["lines", "logo"] }),
     lines,
     logo(given),
-    form(state, [], { only: ["currency", "invented"] }),
+    form(state, [], { only: ["currency", "locality", "region", "measure", "invented"] }),
     el(
       "p",
       { class: "row" },

@@ -8,6 +8,7 @@ import { ApiProblem, call, freshId } from "../lib/api.js";
 import { ask, el } from "../lib/dom.js";
 import { applied, between } from "../lib/operations.js";
 import { messageOf } from "../lib/words.js";
+import { setWriting } from "../lib/writing.js";
 
 const SAVE_AFTER_MS = 500,
   AGAIN_MS = 4000,
@@ -54,6 +55,7 @@ export class FirmState extends EventTarget {
 
   /** @param {string} name */
   say(name) {
+    if (name === "document") setWriting(this.doc, this.doc);
     this.dispatchEvent(new Event(name));
   }
 

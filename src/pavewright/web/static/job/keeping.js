@@ -13,7 +13,7 @@ import { applied, between } from "../lib/operations.js";
 import { cut } from "../lib/words.js";
 import { History } from "./history.js";
 import { isMine, keep, leftBehind, leftByOlder, refused, wholeJob } from "./unsent.js";
-import { setWriting } from "../lib/writing.js";
+import { setFirmWriting, setWriting } from "../lib/writing.js";
 
 /** @typedef {import("./unsent.js").Batch} Batch */
 /** @typedef {import("../lib/operations.js").Operation} Operation */
@@ -48,6 +48,7 @@ export class Keeping extends EventTarget {
     const told = await call("GET", `/api/jobs/${this.id}`);
     this.rev = told.rev;
     this.there = this.doc = told.document;
+    setFirmWriting(told.writing);
     setWriting(this.doc?.identity, this.doc);
     this.fault = told.fault ?? "";
     this.archived = told.archived;

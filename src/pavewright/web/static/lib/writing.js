@@ -42,13 +42,21 @@ const now = {
 };
 let looked = true;
 
+/** How the firm writes where a job does not say. @type {{region?: string, measure?: string}} */ let firm = {};
+/** Take how the firm writes where a job does not say. @param {{region?: string, measure?: string}|undefined} usual */
+export function setFirmWriting(usual) {
+  firm = usual ?? {};
+}
+
 /**
  * Take the manner of a job: as it says, else by its place, else by its currency.
  * @param {{locality?: string, currency?: string, region?: string|null, measure?: string|null}|null|undefined} identity
  * @param {any} [typed] what was typed, a whole document or names: it stays as it is
  */
 export function setWriting(identity, typed = null) {
-  const { locality = "", currency = "GBP", region, measure } = identity ?? {};
+  const { locality = "", currency = "GBP" } = identity ?? {},
+    region = identity?.region || firm.region,
+    measure = identity?.measure || firm.measure;
   now.region = region || REGIONS[locality] || HOMES[currency] || "GB";
   now.imperial = measure ? measure === "imperial" : now.region === "US";
   now.typed = typed;

@@ -9,7 +9,7 @@ import { photos } from "./photos.js";
 import { Queue } from "./queue.js";
 import { screen } from "./screen.js";
 import { sentPanel } from "./sent.js";
-import { setWriting } from "../lib/writing.js";
+import { setFirmWriting, setWriting } from "../lib/writing.js";
 
 const job = location.pathname.split("/")[2];
 const queue = new Queue(job);
@@ -100,6 +100,7 @@ async function show(plan) {
         `to a revision.`,
     );
   here.doc = plan.told.document;
+  setFirmWriting(plan.told.writing);
   setWriting(here.doc.identity, here.doc);
   queue.rev = plan.told.rev ?? 0;
   if (plan.told.view) {

@@ -5,6 +5,7 @@
  */
 import { el, find, say } from "../lib/dom.js";
 import { look } from "../lib/theme.js";
+import { setFirmWriting, setWriting } from "../lib/writing.js";
 import { fileOf, save } from "./bring-in.js";
 import { check } from "./check.js";
 import { measure } from "./measure.js";
@@ -14,6 +15,8 @@ import { SheetQueue } from "./sheet-queue.js";
 
 const given = JSON.parse(find("#job").textContent);
 look();
+setFirmWriting(given.writing);
+setWriting(given.document?.identity, given.document);
 const queue = new SheetQueue(given.job, given.rev),
   count = find("#unsent");
 /** @type {any} */ const here = { job: given.job, doc: given.document, view: given.view, sources: {}, queue };

@@ -19,7 +19,7 @@ export class WalkJob extends EventTarget {
     super();
     this.job = job;
     this.queue = queue;
-    /** @type {{document: any, rev: number}|null} */ this.base = null;
+    /** @type {{document: any, rev: number, writing?: any}|null} */ this.base = null;
     /** @type {any} */ this.doc = null;
     this.fresh = false;
     this.missing = false;
@@ -45,13 +45,13 @@ export class WalkJob extends EventTarget {
       });
       this.missing = answer.status === 404;
       if (!answer.ok) return;
-      const { document, rev, clashes = [] } = await answer.json();
+      const { document, rev, clashes = [], writing } = await answer.json();
       this.clashes = clashes.length;
       // a change whose answer never came may be in it already: it counts once that is known
       if (this.base && this.queue.list.some((one) => one.state === "waiting" && one.tried > 0)) return;
       if (!document || (this.base && rev < this.base.rev)) return;
       this.fresh = true;
-      this.base = { document, rev };
+      this.base = { document, rev, writing };
       await this.queue.kept(`walk ${this.job}`, this.base);
     } catch {
       this.fresh = false; // then what is kept here holds

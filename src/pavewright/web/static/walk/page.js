@@ -10,7 +10,7 @@ import { dropHeld, levelsOf } from "./levelling.js";
 import { placesOf } from "./places.js";
 import { sketchOf } from "./sketch.js";
 import { STEPS } from "./steps/index.js";
-import { setWriting } from "../lib/writing.js";
+import { setFirmWriting, setWriting } from "../lib/writing.js";
 
 const [, , job] = location.pathname.split("/"),
   queue = new Queue(job),
@@ -74,6 +74,7 @@ function shown() {
   tellUnsent();
   if (!walk.doc || walk.doc === here.doc) return;
   here.doc = walk.doc;
+  setFirmWriting(walk.base?.writing);
   setWriting(here.doc.identity, here.doc);
   here.places = placesOf(here.doc);
   here.levels = levelsOf(here.doc);
