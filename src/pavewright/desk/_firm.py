@@ -240,13 +240,19 @@ def _words() -> dict[str, list[list[str]]]:
     return found
 
 
+def _kinds_meant(name: str) -> list[str]:
+    """Return the materials that a name may mean; of two whose words it holds, the one that asks for more of them."""
+    words = set(re.findall(r"[\w-]+", name.casefold()))
+    fits = [(kind, set(way)) for kind, ways in _words().items() for way in ways if words.issuperset(way)]
+    return list(dict.fromkeys(kind for kind, way in fits if not any(way < other for _, other in fits)))
+
+
 def _suggested(book: FirmBook, lines: Sequence[dict[str, Any]]) -> dict[str, str]:
     """Return materials that lines may be, by row: only one that the book lacks and that a single line may be."""
     there = {each.key.value for each in book.rates.materials}
     fits: dict[str, list[str]] = {}
     for line in lines:
-        words = set(re.findall(r"[\w-]+", line["name"].casefold()))
-        kinds = [kind for kind, ways in _words().items() if any(words.issuperset(way) for way in ways)]
+        kinds = _kinds_meant(line["name"])
         if len(kinds) == 1 and kinds[0] not in there:
             fits.setdefault(kinds[0], []).append(str(line["row"]))
     return {rows[0]: kind for kind, rows in fits.items() if len(rows) == 1}
