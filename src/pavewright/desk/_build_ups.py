@@ -115,7 +115,8 @@ def _cited(regime: Regime, rules: Rulebook) -> list[str]:
     said = []
     for layer in regime.layers or ():
         figure = layer.decided_by[0]
-        where = ", ".join(each for each in (rules.sources[figure.source].title, figure.place) if each)
+        title = "" if figure.is_practice_alone else rules.sources[figure.source].title
+        where = ", ".join(each for each in (title, figure.place) if each)
         size = f"{words.part(layer.part)} {layer.thickness_mm:g} mm"
-        said.append(f"{size[0].upper()}{size[1:]}: {where}; {figure.status.words}.")
+        said.append(f"{size[0].upper()}{size[1:]}: {'; '.join(filter(None, (where, figure.status.words)))}.")
     return said

@@ -24,7 +24,7 @@ from pavewright.papers._blocks import (
 )
 from pavewright.papers._price_words import margin_text, overhead_text, price_text, range_text, tax_row
 from pavewright.papers._readiness import readiness
-from pavewright.papers._words import amount, money, one, source, sum_behind, two, whole
+from pavewright.papers._words import amount, counted, money, one, source, sum_behind, two, whole
 from pavewright.quantities import of_unit
 from pavewright.survey import assumed_name
 
@@ -245,7 +245,7 @@ def _lines(plan: Plan) -> Block:
     rows = [
         (
             line.description,
-            f"{amount(line.quantity)} {line.unit}",
+            counted(line.quantity, line.unit),
             money(line.rate_minor, currency),
             money(line.amount_minor, currency),
             ""

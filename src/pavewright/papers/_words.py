@@ -79,6 +79,19 @@ def amount(value: float) -> str:
     return one(value) if abs(value) < 100.0 else whole(value)  # noqa: PLR2004
 
 
+def counted(value: float, unit: str) -> str:
+    """Return how much of a unit there is; of one the unit that counts it stands alone.
+
+    >>> counted(1.0, "days"), counted(2.5, "days"), counted(1.0, "bag of 25 kg")
+    ('1 day', '2.50 days', '1 bag of 25 kg')
+    """
+    return f"{amount(value)} {_ONE.get(unit, unit) if value == 1.0 else unit}"
+
+
+_ONE = {"days": "day", "weeks": "week", "loads": "load", "deliveries": "delivery"}
+"""What one of a unit is called that is written as several."""
+
+
 def level(value_mm: float) -> str:
     """Return a level in metres."""
     return units.metres_text(value_mm)
@@ -107,9 +120,11 @@ def hour(moment: dt.datetime) -> str:
 def source(figure: Figure, figures: PaperFigures) -> str:
     """Return where a figure is from and how far to trust it."""
     title = figures.sources[figure.source].title if figure.source in figures.sources else figure.source
-    if figure.status is Status.PRACTICE:
-        return "common practice" if not figure.place else f"common practice ({title}, {figure.place})"
     where = f"{title}, {figure.place}" if figure.place else title
+    if figure.is_practice_alone:
+        where = figure.place
+    if figure.status is Status.PRACTICE:
+        return f"{figure.status.words} ({where})" if figure.place else figure.status.words
     return where if figure.status is Status.READ else f"{where} – {figure.status.words}"
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+COMMON_PRACTICE = "common_practice"
+"""Key of what is no source of its own, but what the trade does."""
+
 
 class Status(StrEnum):
     """How a figure is known."""
@@ -55,10 +58,16 @@ class Figure:
     high: float | None = None
 
     @property
+    def is_practice_alone(self) -> bool:
+        """Whether what the trade does is its source and its status: one of them says it."""
+        return self.status is Status.PRACTICE and self.source == COMMON_PRACTICE
+
+    @property
     def citation(self) -> str:
         """Say where the figure is from and how far to trust it."""
-        where = f"{self.source}, {self.place}" if self.place else self.source
-        return where if self.status is Status.READ else f"{where} ({self.status.words})"
+        source = self.status.words if self.is_practice_alone else self.source
+        where = f"{source}, {self.place}" if self.place else source
+        return where if self.is_practice_alone or self.status is Status.READ else f"{where} ({self.status.words})"
 
 
 @dataclass(frozen=True, slots=True)

@@ -227,3 +227,15 @@ def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
         for seed in ("1", "77")
     }
     assert len(found) == 1
+
+
+def test_what_the_trade_does_is_said_once():
+    rules = rulebook.load("england")
+    figures = paper_figures(rules)
+    every = [rules.figure(key) for key in rules.figures if rules.figure(key).is_practice_alone]
+    assert len(every) > 20
+    for figure in every:
+        for said in (source(figure, figures), figure.citation):
+            assert said.lower().count("common practice") == 1
+            assert "common_practice" not in said
+            assert figure.place in said

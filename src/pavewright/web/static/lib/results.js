@@ -9,6 +9,8 @@ export const STATUS = /** @type {Record<string, string>} */ ({
   M: "from memory, look it up before you rely on it",
   C: "common practice",
 });
+/** What is no source of its own, but what the trade does. */
+const PRACTICE = "common_practice";
 /** How severe a finding is, in a sign and a word. */
 export const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", check: "▲ CHECK", note: "● NOTE" });
 
@@ -26,7 +28,7 @@ export function sums(workings, sources) {
         {},
         el("span", {
           class: "sum-line",
-          text: `${working.expression} = ${plain(working.result, places(working.result))}${unit}`,
+          text: `${working.expression} = ${short(working.result)}${unit}`,
         }),
         working.note ? el("span", { class: "source", text: working.note }) : null,
         ...working.figures.map((/** @type {any} */ figure) => source(figure, sources)),
@@ -42,19 +44,23 @@ function places(value) {
   return Number.isInteger(value) ? 0 : size < 1 ? 4 : size < 100 ? 3 : 1;
 }
 
+/** A number with no zeros at its end. @param {number} value */
+function short(value) {
+  const text = plain(value, places(value));
+  return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+}
+
 /** Where a figure of the rulebook comes from. @param {any} figure @param {Record<string, string>} sources */
 export function source(figure, sources) {
   const unit = figure.unit && figure.unit !== "-" ? ` ${figure.unit}` : "";
-  const range =
-    figure.low !== null && figure.high !== null
-      ? ` (${plain(figure.low, places(figure.low))} to ${plain(figure.high, places(figure.high))})`
-      : "";
-  const title = sources[figure.source] ?? figure.source.replaceAll("_", " ");
+  const range = figure.low !== null && figure.high !== null ? ` (${short(figure.low)} to ${short(figure.high)})` : "";
+  const title = sources[figure.source] ?? figure.source.replaceAll("_", " "),
+    where = `${title}${figure.place ? `, ${figure.place}` : ""}.`,
+    told = figure.source === PRACTICE && figure.status === "C", // its title says it
+    known = told ? "" : ` ${STATUS[figure.status] ?? ""}.`;
   return el("span", {
     class: "source",
-    text:
-      `${figure.label}: ${plain(figure.value, places(figure.value))}${unit}${range}. ` +
-      `${title}${figure.place ? `, ${figure.place}` : ""}. ${STATUS[figure.status] ?? ""}.`,
+    text: `${figure.label}: ${short(figure.value)}${unit}${range}. ${where}${known}`,
   });
 }
 
