@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 _SPACES = re.compile(r"[\s\u00a0\u2009\u202f']")
 _MONEY = re.compile(r"[^\d.,\-+]")
 _GROUP = 3
+_PARTED = {sign: re.compile(rf"[-+]?\d{{1,3}}({re.escape(sign)}\d{{2,3}})*{re.escape(sign)}\d{{3}}") for sign in ".,"}
+"""How a sign parts thousands: three figures after the last of it, two or three between."""
 _MAX_MONEY = Decimal(10_000_000)
 _UNITS: dict[str, tuple[PackUnit, str]] = {
     **dict.fromkeys(("kg", "kgs", "kilo", "kilos"), (PackUnit.KG, "1")),
@@ -90,9 +92,13 @@ def number_told(cell: str | float, mark: str) -> Decimal | None:
             message = f"{cell!r} is a formula: save the list with its values."
             raise NoAmountError(message)
         bare = re.sub(r"^[^\d.,\-+]{1,4}(?=[\d.,\-+])|(?<=\d)[^\d.,]{1,4}$", "", words)
-        bare = bare.replace("." if mark == "," else ",", "").replace(mark, ".")
+        parts = "." if mark == "," else ","
+        whole, _, pence = bare.partition(mark)
+        if parts in pence or (parts in whole and _PARTED[parts].fullmatch(whole) is None):
+            message = f"{cell!r} is no number where {mark!r} stands before the pence: write it like the others."
+            raise NoAmountError(message)
         try:
-            value = Decimal(bare)
+            value = Decimal(bare.replace(parts, "").replace(mark, "."))
         except InvalidOperation:
             message = f"{cell!r} is not a number."
             raise NoAmountError(message) from None

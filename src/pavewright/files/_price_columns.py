@@ -67,7 +67,11 @@ def _by_content(body: list[PriceRow], found: dict[PriceColumn, int], of: ListOf)
     names = [place for place, share in numbers.items() if share < 1.0 - _MOSTLY]
     if PriceColumn.NAME not in found and names:
         found[PriceColumn.NAME] = max(names, key=lambda each: sum(len(str(cell)) for cell in columns[each]))
-    prices = [place for place, share in numbers.items() if share > _MOSTLY and place not in found.values()]
+    prices = [
+        place
+        for place, share in numbers.items()
+        if share > _MOSTLY and place not in found.values() and len(columns[place]) > len(body) / 2.0
+    ]
     if PriceColumn.PRICE not in found and prices:
         found[PriceColumn.PRICE] = max(prices, key=lambda each: (_share(columns[each], _has_pence), each))
     units = [

@@ -32,7 +32,7 @@ class PriceColumn(StrEnum):
 
 
 _CODE = ("code", "sku", "article", "art", "item no", "product no", "part no", "ref", "reference", "artikelnummer")
-_PRICE = ("price", "cost", "rate", "net", "trade", "preis", "prix", "gross", "unit price", "amount")
+_PRICE = ("price", "cost", "rate", "net", "nett", "trade", "preis", "prix", "gross", "unit price", "amount")
 _LEAD = ("lead", "lead time", "lead days", "delivery days", "days")
 _PER = ("unit", "uom", "per", "charged by", "charged per", "priced by", "basis")
 HEADS: dict[ListOf, dict[PriceColumn, tuple[str, ...]]] = {

@@ -53,6 +53,27 @@ def test_a_decimal_comma_holds_for_the_whole_column() -> None:
     assert found.columns.decimal == ","
 
 
+def test_a_comma_before_the_pence_is_never_one_that_parts_thousands() -> None:
+    text = 'Name,Unit,Price\nOne,each,"1,234.50"\nTwo,each,"52,00"\nThree,each,"12.50"\nFour,each,"3.5,0"\n'
+    found = read_price_list(text.encode(), {"decimal": "."})
+    assert [(each.name, each.price_minor) for each in found.lines] == [("One", 123_450), ("Three", 1250)]
+    assert [row for row, _ in found.bad] == [3, 5]
+    assert number_told("1,25,000.50", ".") == 125_000.5
+    assert number_told("1'234,5", ",") == 1234.5
+
+
+def test_a_column_with_one_number_is_not_the_price() -> None:
+    head = "Ref;Description;Unit of sale;{};carr.\n"
+    rows = "A;Sharp sand;tonne;£54.50;35.00\nB;Kerb;each;9.80;\nC;Ballast;tonne;POA;\nD;Edging;each;£ 5.95;\n"
+    for price in ("Nett £", "£"):
+        found = read_price_list((head.format(price) + rows).encode())
+        assert [(each.name, each.price_minor) for each in found.lines] == [
+            ("Sharp sand", 5450),
+            ("Kerb", 980),
+            ("Edging", 595),
+        ]
+
+
 def test_a_comma_that_may_be_either_is_asked() -> None:
     text = "Name;Unit;Price\nOne;each;1,234\nTwo;each;2,500\n"
     assert read_price_list(text.encode()).questions

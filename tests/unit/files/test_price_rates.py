@@ -10,8 +10,8 @@ from pavewright.job import PackUnit
 
 _PLANT = """Ashgrove Hire, list of spring
 Code;Machine;Day;Week;Min hire;Delivery;Weekend
-E1;Mini excavator 1.5 t;£ 95.00;£ 285.00;2;45,00;140
-P1;Plate compactor 400 mm;18,50;55.50;;;
+E1;Mini excavator 1.5 t;£ 95.00;£ 285.00;2;45.00;140
+P1;Plate compactor 400 mm;18.50;55.50;;;
 ;;;;;;
 S1;Floor saw;POA;;;;
 W1;Water bowser;;60.00;;;
