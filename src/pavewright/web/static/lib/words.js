@@ -18,7 +18,10 @@ const ONE = /** @type {Record<string, string>} */ ({
   loads: "load",
   deliveries: "delivery",
 });
-/** How much of a unit there is; of one the unit that counts it stands alone. @param {number} value @param {string} unit */
+/**
+ * How much of a unit there is; of one the unit that counts it stands alone.
+ * @param {number} value @param {string} unit
+ */
 export const muchOf = (value, unit) =>
   `${plain(value, Number.isInteger(value) ? 0 : 2)} ${value === 1 ? (ONE[unit] ?? unit) : unit}`;
 /** A number as it stands in a box to be typed over: nothing apart. @param {number} value @param {number} [places] */
