@@ -13,6 +13,7 @@ NOTHING_PRINTED = frozenset(
         "ballast-concrete",
         "bay-twist",
         "car-sag",
+        "edge-concrete",
         "equivalent-age",
         "gullies-wanted",
         "gutter-outlet",

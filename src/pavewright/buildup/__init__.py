@@ -12,6 +12,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.buildup._base_rules import BaseCase, BasePart, RuledLayer
     from pavewright.buildup._build_up import build_up, depth_under
+    from pavewright.buildup._edge_types import EdgeSection, Haunch, edge_foot_mm, haunch_mean_mm
     from pavewright.buildup._regimes import Regime, ground_bearing, permeable_regime, regimes, rules_for_base
     from pavewright.buildup._sums_build_up import SUMS
     from pavewright.buildup._types import (
@@ -37,6 +38,8 @@ __all__ = [
     "BasePart",
     "Beyond",
     "BuildUps",
+    "EdgeSection",
+    "Haunch",
     "Layer",
     "LayerKey",
     "LayerMaterial",
@@ -49,7 +52,9 @@ __all__ = [
     "RuledLayer",
     "build_up",
     "depth_under",
+    "edge_foot_mm",
     "ground_bearing",
+    "haunch_mean_mm",
     "permeable_regime",
     "regimes",
     "rules_for_base",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.buildup._dig_shape import dig_shape
-from pavewright.buildup._edges import edge_findings, edge_widths
+from pavewright.buildup._edge_section import edge_sections
+from pavewright.buildup._edges import edge_findings, edge_trench_m3, edge_widths
 from pavewright.buildup._figures import figures
 from pavewright.buildup._findings import area_findings, ground_findings, opening_findings, rule_findings
 from pavewright.buildup._layers import bearing_ratio, build_up_mm, dig_below_dpc_mm, has_stone, layers
@@ -38,7 +39,8 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
         total = build_up_mm(layer.thickness_mm for layer in own)
         finished = levels.area(area.name)
         extends = max(layer.extends_mm for layer in own)
-        edges = edge_widths(area.area, known.edges)
+        sections = edge_sections(area.area, own, known.edges)
+        edges = edge_widths(area.area, sections)
         found.append(
             AreaBuildUp(
                 area=area.name,
@@ -50,6 +52,8 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
                 strip_shape=dig_shape(area, survey.site, max(extends, room), edges, meets_mm=meets),
                 cbr_percent=cbr if has_stone(own) else None,
                 workings=_workings(own, total, finished, from_soil),
+                edges=sections,
+                edge_trench_m3=edge_trench_m3(area, sections),
             )
         )
         findings.extend(area_findings(area.area, unit, known.units))

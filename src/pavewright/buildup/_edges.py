@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.buildup import _words as words
 from pavewright.buildup._codes import Code
 from pavewright.buildup._stretches import free_part, held_by_others, sides_of
@@ -15,15 +16,24 @@ if TYPE_CHECKING:
 
     from shapely.geometry import LineString
 
+    from pavewright.buildup._edge_types import EdgeSection
     from pavewright.buildup._figures import EdgeFigures
     from pavewright.job import Area
     from pavewright.survey import PlanArea, SitePlan
 
 
-def edge_widths(area: Area, known: EdgeFigures) -> dict[str, float]:
+def edge_widths(area: Area, sections: Sequence[EdgeSection]) -> dict[str, float]:
     """Return how far kerb, edging or haunch stands past the paving, by the corner from which the side leaves. [mm]."""
-    past = known.past_paving_mm
+    past = {section.restraint: section.past_paving_mm for section in sections}
     return {edge.corner: past[edge.restraint] for edge in area.edges if edge.restraint in past}
+
+
+def edge_trench_m3(area: PlanArea, sections: Sequence[EdgeSection]) -> float:
+    """Return what is dug below formation for the beds of kerbs and edgings, in the ground. [m³]."""
+    deep = {section.restraint: units.mm2_to_m2(section.bed_mm[0] * section.trench_mm) for section in sections}
+    return sum(
+        units.mm_to_m(area.side_from(edge.corner).length_mm) * deep.get(edge.restraint, 0.0) for edge in area.area.edges
+    )
 
 
 def edge_findings(area: PlanArea, site: SitePlan, known: EdgeFigures) -> tuple[Finding, ...]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from enum import StrEnum
+from typing import TYPE_CHECKING, TypeAlias
 
 from pavewright.buildup._base_rules import published_figures
 from pavewright.job import EdgeRestraint, Soil, Use
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.buildup._base_rules import PublishedFigures
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure, Rulebook, Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +66,43 @@ class LayerFigures:
     published: PublishedFigures
 
 
+class EdgePart(StrEnum):
+    """A part of what holds a side."""
+
+    UNIT = "unit"
+    BED = "bed"
+    BACK = "back"
+    FRONT = "front"
+
+
+@dataclass(frozen=True, slots=True)
+class PartFigures:
+    """Sizes of a part of what holds a side.
+
+    Attributes:
+        width: At its foot.
+        top: Width at its top; None where it is upright.
+        height: Height, or thickness of a bed.
+    """
+
+    width: Figure
+    top: Figure | None
+    height: Figure
+
+
+EdgeParts: TypeAlias = "Mapping[EdgePart, PartFigures]"
+"""The parts of one kind of edge."""
+
+
 @dataclass(frozen=True, slots=True)
 class EdgeFigures:
     """What decides what holds an edge.
 
     Attributes:
         meets_mm: A wall, a channel or paving this near to a side stands at it. [mm]
-        past_paving_mm: How far what holds a side stands past the paving, where it does. [mm]
+        sections: Sizes of what is built to hold a side: its unit, bed and haunches, where it has them.
+        kerb_upstand: How far a kerb stands over the paving.
+        haunch_top_share: Top of a haunch below the paving, as a part of the thickness of the unit.
         held_on_loose_bed: Part of the edge of paving on a loose bed that is held.
         retains: Drop that what holds a side holds back, where it is known.
         look_past_mm: The ground is looked at so far from the edge. [mm]
@@ -87,7 +118,9 @@ class EdgeFigures:
     """
 
     meets_mm: float
-    past_paving_mm: Mapping[EdgeRestraint, float]
+    sections: Mapping[EdgeRestraint, EdgeParts]
+    kerb_upstand: Figure
+    haunch_top_share: Figure
     held_on_loose_bed: Figure
     retains: Mapping[EdgeRestraint, Figure]
     look_past_mm: float
@@ -177,13 +210,31 @@ def _layers(rules: Rulebook) -> LayerFigures:
     )
 
 
+def _sections(table: Table) -> dict[EdgeRestraint, EdgeParts]:
+    """Return the parts of each kind of edge; a row is named by both."""
+    rows = {row.key: dict(row.values) for row in table.rows}
+    found: dict[EdgeRestraint, dict[EdgePart, PartFigures]] = {}
+    for kind in BUILT:
+        for part in EdgePart:
+            key = f"{kind.value}_{part.value}"
+            if key in rows:
+                top = table.figure(key, "top_mm") if "top_mm" in rows[key] else None
+                sizes = PartFigures(table.figure(key, "width_mm"), top, table.figure(key, "height_mm"))
+                found.setdefault(kind, {})[part] = sizes
+    return dict(found)
+
+
+BUILT = (EdgeRestraint.KERB, EdgeRestraint.EDGING, EdgeRestraint.HAUNCH)
+"""What the job builds to hold a side, a low wall apart."""
+
+
 def _edges(rules: Rulebook) -> EdgeFigures:
-    past, retains, walls = (
-        rules.table(f"buildup.{key}") for key in ("edge_past_paving_mm", "edge_retains_mm", "low_wall")
-    )
+    retains, walls = (rules.table(f"buildup.{key}") for key in ("edge_retains_mm", "low_wall"))
     return EdgeFigures(
         meets_mm=rules.value("levels.meets_within_mm"),
-        past_paving_mm={EdgeRestraint(row.key): row.value("width_mm") for row in past.rows},
+        sections=_sections(rules.table("buildup.edge_section_mm")),
+        kerb_upstand=rules.figure("buildup.kerb_upstand_mm"),
+        haunch_top_share=rules.figure("buildup.haunch_top_share"),
         held_on_loose_bed=rules.figure("buildup.restraint_on_loose_bed"),
         retains={EdgeRestraint(row.key): retains.figure(row.key, "drop_mm") for row in retains.rows},
         look_past_mm=rules.value("buildup.look_past_edge_mm"),

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from pavewright.buildup._edge_types import EdgeSection
     from pavewright.findings import Finding
     from pavewright.geometry import XY, FoldedSurface, Shape
     from pavewright.job import EdgeRestraint
@@ -74,6 +75,8 @@ class AreaBuildUp:
         strip_shape: Where the topsoil goes: what is dug, and room to work beside free edges.
         cbr_percent: Bearing ratio that was used; None where unbound layers do not depend on it. [%]
         workings: The sums behind thickness and depth.
+        edges: Sections of what is built to hold its sides, one of each kind.
+        edge_trench_m3: Dug below formation for the beds of kerbs and edgings, in the ground. [m³]
     """
 
     area: str
@@ -85,6 +88,8 @@ class AreaBuildUp:
     strip_shape: Shape
     cbr_percent: float | None
     workings: tuple[Working, ...]
+    edges: tuple[EdgeSection, ...] = ()
+    edge_trench_m3: float = 0.0
 
     def top_of(self, key: LayerKey) -> float:
         """Return how far the top of a layer lies below the finished surface. [mm].
@@ -98,6 +103,10 @@ class AreaBuildUp:
                 return depth
             depth += layer.thickness_mm
         raise KeyError(key)
+
+    def edge(self, restraint: EdgeRestraint) -> EdgeSection:
+        """Return the section of what is built to hold its sides, of one kind."""
+        return next(each for each in self.edges if each.restraint is restraint)
 
 
 class Beyond(StrEnum):

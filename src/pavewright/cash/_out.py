@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from pavewright.programme import Delivery, Programme
 
 _FRIDAY = 4
-_DUG = frozenset({TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART})
+_DUG = frozenset({TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART, TaskKind.EDGE_TRENCH})
 _KIND = {
     LineGroup.LABOUR: FlowKind.LABOUR,
     LineGroup.PLANT: FlowKind.PLANT,

@@ -27,6 +27,7 @@ PLACES = {
     "dished-channel": "pavewright.water.drains._sums_channels",
     "down-from-string": "pavewright.setting_out._sums_strings",
     "drainage-field": "pavewright.water.ground._sums_soakaways",
+    "edge-concrete": "pavewright.quantities._sums_edges",
     "end-area-volume": "pavewright.earthworks._sums_volumes",
     "equivalent-age": "pavewright.programme._sums_weather",
     "excavator-output": "pavewright.cost._sums_cost",

@@ -25,14 +25,16 @@ _OF_KIND: dict[LengthKind | None, str] = {
     ),
     LengthKind.READING: "equal_a_mm equal_b_mm over_mm reading_a_mm reading_b_mm readings_mm",
     LengthKind.OFFSET: (
-        "below_dpc_mm below_mm deep_mm depth_mm dig_mm dish_mm drop_mm edge_mm end_mm heights_mm higher_mm "
-        "max_mm offsets_mm ponding_mm rise_mm room_mm soil_mm spread_mm wanted_mm water_mm outlet_water_mm"
+        "above_mm below_dpc_mm below_mm deep_mm depth_mm dig_mm dish_mm drop_mm edge_mm end_mm heights_mm higher_mm "
+        "haunch_top_mm max_mm offsets_mm ponding_mm rise_mm room_mm soil_mm spread_mm wanted_mm water_mm "
+        "outlet_water_mm"
     ),
     LengthKind.SIZE: (
+        "bed_width_mm haunch_foot_mm haunch_height_mm unit_height_mm "
         "bore_mm diameter_mm drawn_mm going_mm inner_mm outlet_side_mm round_mm side_mm sizes_mm "
         "slab_length_mm slab_mm slab_width_mm top_width_mm trench_width_mm unit_mm width_mm widths_mm work_mm"
     ),
-    LengthKind.THICKNESS: "capping_mm firm_mm sub_base_mm thickness_mm thicknesses_mm weak_mm weaker_mm",
+    LengthKind.THICKNESS: "bed_mm capping_mm firm_mm sub_base_mm thickness_mm thicknesses_mm weak_mm weaker_mm",
     LengthKind.JOINT: "difference_mm joint_max_mm joint_min_mm joint_mm",
     LengthKind.ACCURACY: (
         "corner_sd_mm greatest_error_mm lip_limit_mm lip_mm misclosure_per_setup_mm sds_mm tolerance_mm"

@@ -29,7 +29,7 @@ def dig_tasks(site: Site, area: str) -> list[LabourTask]:
     both = 2.0 * (mine.sides_m3 + mine.margin_m3)
     found.append(_per_m3(site, TaskKind.SIDES, area, "Dig beside edges and fill again", both, output))
     edges = [edge.wall for edge in site.build_ups.retained if edge.area == area]
-    trench = sum(wall.trench_m3 for wall in edges if wall is not None)
+    trench = sum(wall.trench_m3 for wall in edges if wall is not None) + site.build_ups.area(area).edge_trench_m3
     found += _away(site, area, mine.volumes.cut_m3 + trench)
     if mine.topsoil is not None:
         found.append(_provisional(site, area, mine.topsoil.dig_m3, mine.topsoil.fill_m3))
@@ -119,7 +119,7 @@ def carry_in_tasks(site: Site) -> list[LabourTask]:
 
 
 def wall_tasks(site: Site, area: str) -> list[LabourTask]:
-    """Return low retaining walls, before what they hold is filled: trench, footing, wall, and guards."""
+    """Return low retaining walls, before what they hold is filled, guards, and trenches for the beds of edges."""
     edges = [edge for edge in site.build_ups.retained if edge.area == area]
     walls = [edge.wall for edge in edges if edge.wall is not None]
     guard = units.mm_to_m(sum(edge.guarded_mm for edge in edges))
@@ -127,6 +127,14 @@ def wall_tasks(site: Site, area: str) -> list[LabourTask]:
     face = sum(wall.face_m2 for wall in walls)
     return [
         _per_m3(site, TaskKind.WALL_TRENCH, area, "Dig footings of low walls by hand", trench, _by_hand(site)),
+        _per_m3(
+            site,
+            TaskKind.EDGE_TRENCH,
+            area,
+            "Dig trenches for the beds of edges by hand",
+            site.build_ups.area(area).edge_trench_m3,
+            _by_hand(site),
+        ),
         _per_m3(
             site,
             TaskKind.WALL_FOOTING,

@@ -27,6 +27,7 @@ _BY_KIND: dict[TaskKind, tuple[Skill, ...]] = {
     TaskKind.TOPSOIL_PROVISIONAL: _GROUND,
     TaskKind.CARRY_IN: (Skill.LABOURER,),
     TaskKind.WALL_TRENCH: _GROUND,
+    TaskKind.EDGE_TRENCH: _GROUND,
     TaskKind.WALL_FOOTING: _GROUND,
     TaskKind.WALL: _LAYS,
     TaskKind.GUARD: (Skill.GROUNDWORKER,),

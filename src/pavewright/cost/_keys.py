@@ -29,6 +29,7 @@ class TaskKind(StrEnum):
     TOPSOIL_PROVISIONAL = "topsoil_provisional"
     CARRY_IN = "carry_in"
     WALL_TRENCH = "wall_trench"
+    EDGE_TRENCH = "edge_trench"
     WALL_FOOTING = "wall_footing"
     WALL = "wall"
     GUARD = "guard"

@@ -192,6 +192,7 @@ def _price_of(item: Item, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
             | ItemKind.FILL
             | ItemKind.WALL_TRENCH
             | ItemKind.WALL_FOOTING
+            | ItemKind.EDGE_TRENCH
             | ItemKind.ENGINEERED_WALL
             | ItemKind.PIT_SPOIL
             | ItemKind.STEP_CONCRETE

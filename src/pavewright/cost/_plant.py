@@ -19,6 +19,7 @@ _BY_KIND: dict[TaskKind, tuple[PlantKind, ...]] = {
     TaskKind.TOPSOIL_PROVISIONAL: (PlantKind.EXCAVATOR, PlantKind.DUMPER, PlantKind.PLATE),
     TaskKind.CARRY_IN: (PlantKind.DUMPER,),
     TaskKind.WALL_TRENCH: (),
+    TaskKind.EDGE_TRENCH: (),
     TaskKind.WALL_FOOTING: (PlantKind.MIXER,),
     TaskKind.WALL: (PlantKind.SAW, PlantKind.MIXER),
     TaskKind.GUARD: (),

@@ -24,7 +24,7 @@ def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911, PLR0912 - one li
     """
     area = key.area or 0
     match key.kind:
-        case TaskKind.DIG | TaskKind.SIDES | TaskKind.LOAD | TaskKind.CART | TaskKind.FILL:
+        case TaskKind.DIG | TaskKind.SIDES | TaskKind.LOAD | TaskKind.CART | TaskKind.EDGE_TRENCH | TaskKind.FILL:
             return ScopeKey(ScopeKind.DIG)
         case TaskKind.TOPSOIL_PROVISIONAL:
             return ScopeKey(ScopeKind.TOPSOIL)

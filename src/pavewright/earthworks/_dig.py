@@ -130,15 +130,17 @@ class _Leaving:
 def _leaving(
     known: Ground, areas: tuple[AreaDig, ...], build_ups: BuildUps, fill_m3: float, figures_of: SoilFigures
 ) -> _Leaving:
-    """Return what leaves of all that is dug, trenches of low walls with it."""
+    """Return what leaves of all that is dug, trenches of low walls and edges with it."""
     soils = gathered(part for one in areas for part in one.soils)
     away, reused, used = used_again(soils, known, fill_m3, figures_of)
     # roots and soil of one class bulk alike; with layers entered each bulks by its own class
     first = known.strata[0].soil if known.strata else known.soil
-    trench = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None) if areas else 0.0
-    if trench > 0.0:
-        away[Dug(first)] = away.get(Dug(first), 0.0) + trench
-        used = (*used, Working("trenches of low walls", trench, "m³", (), "leaves with the rest"))
+    walls = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None)
+    edges = sum(up.edge_trench_m3 for up in build_ups.areas)
+    for words, trench in (("trenches of low walls", walls), ("trenches for the beds of edges", edges)):
+        if areas and trench > 0.0:
+            away[Dug(first)] = away.get(Dug(first), 0.0) + trench
+            used = (*used, Working(words, trench, "m³", (), "leaves with the rest"))
     by_class: dict[Soil, float] = {}
     for dug, m3 in away.items():
         name = dug.soil or first

@@ -29,6 +29,7 @@ _TASKS = {
     TaskKind.TOPSOIL_PROVISIONAL: "stripping topsoil",
     TaskKind.CARRY_IN: "carrying in",
     TaskKind.WALL_TRENCH: "trenches of low walls",
+    TaskKind.EDGE_TRENCH: "trenches for the beds of edges",
     TaskKind.WALL_FOOTING: "footings of low walls",
     TaskKind.WALL: "low walls",
     TaskKind.GUARD: "guards",

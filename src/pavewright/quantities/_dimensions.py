@@ -118,6 +118,18 @@ def with_depth(lines: Iterable[Dimension], depth_mm: float) -> tuple[Dimension, 
     return tuple(replace(line, depth_m=units.mm_to_m(depth_mm)) for line in lines)
 
 
+def across(lines: Iterable[Dimension], width_mm: float, depth_mm: float) -> tuple[Dimension, ...]:
+    """Return lines of a length with the width and the depth of a section.
+
+    Args:
+        lines: Lines of a length.
+        width_mm: Width, or mean width. [mm]
+        depth_mm: [mm]
+    """
+    wide = units.mm_to_m(width_mm)
+    return tuple(replace(line, width_m=wide) for line in with_depth(lines, depth_mm))
+
+
 def without_depth(lines: Iterable[Dimension]) -> tuple[Dimension, ...]:
     """Return lines of an area without their depth."""
     return tuple(replace(line, depth_m=None) for line in lines)

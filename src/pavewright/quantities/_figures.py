@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.job import EdgeRestraint, MaterialKind
+from pavewright.job import MaterialKind
 from pavewright.rules import read_figures
 
 if TYPE_CHECKING:
@@ -21,7 +21,6 @@ class QuantityFigures:
 
     Attributes:
         density: Bulk density of what is bought by mass; stone for a sub-base when compacted. [kg/m³]
-        edge_concrete: Concrete for a metre of edge. [m³/m]
         soakaway_stone_kg_per_m3: Bulk density of clean stone for a soakaway. [kg/m³]
         deep_dig_mm: A hole deeper than this has its sides looked at.
         mortar_cement: Cement in mortars by printed tables.
@@ -55,7 +54,6 @@ class QuantityFigures:
     cement_bag_kg: Figure
     bag_max_kg: Figure
     density: Mapping[MaterialKind, Figure]
-    edge_concrete: Mapping[EdgeRestraint, Figure]
     soakaway_stone_kg_per_m3: float
     deep_dig_mm: Figure
     mortar_cement: Table
@@ -74,7 +72,6 @@ def quantity_figures(rules: Rulebook) -> QuantityFigures:
         rules,
         "quantities",
         density={kind: rules.figure(f"quantities.{name}_kg_per_m3") for kind, name in _DENSITIES.items()},
-        edge_concrete={kind: rules.figure(f"quantities.{kind.value}_concrete_m3_per_m") for kind in _EDGES},
         soakaway_stone_kg_per_m3=rules.value("water.soakaway_stone_t_per_m3") * units.KG_PER_TONNE,
         deep_dig_mm=rules.figure("earthworks.deep_dig_mm"),
         mortar_cement=rules.table("quantities.mortar_cement"),
@@ -90,4 +87,3 @@ _DENSITIES = {
     MaterialKind.SUB_BASE: "sub_base_compacted",
     MaterialKind.CAPPING: "capping_compacted",
 }
-_EDGES = (EdgeRestraint.EDGING, EdgeRestraint.KERB, EdgeRestraint.HAUNCH)

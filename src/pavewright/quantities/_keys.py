@@ -50,6 +50,7 @@ class ItemKind(StrEnum):
     PROVISIONAL_SPOIL = "provisional_spoil"
     WALL_TRENCH = "wall_trench"
     WALL_FOOTING = "wall_footing"
+    EDGE_TRENCH = "edge_trench"
     ENGINEERED_WALL = "engineered_wall"
     CONCRETE_BASE = "concrete_base"
     MORTAR_BED = "mortar_bed"

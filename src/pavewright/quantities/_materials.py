@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.buildup import LayerMaterial
 from pavewright.job import Bedding, EdgeRestraint, MaterialKind
-from pavewright.quantities._dimensions import Dimension, Drawn, with_depth, without_depth
+from pavewright.quantities._amounts import strip_m3
+from pavewright.quantities._dimensions import Dimension, Drawn, across, with_depth, without_depth
+from pavewright.quantities._edge_concrete import edge_concrete
 from pavewright.quantities._keys import ItemKey, ItemKind, Measure, of_material
 from pavewright.quantities._measure import layer_volumes, sides_held
 from pavewright.quantities._measured_areas import laid_lines, layer_lines
@@ -18,7 +20,7 @@ from pavewright.quantities._printed_mixes import cement_spread
 from pavewright.quantities._scope import ScopeKey, ScopeKind
 
 if TYPE_CHECKING:
-    from pavewright.buildup import BuildUps
+    from pavewright.buildup import BuildUps, EdgeSection
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
@@ -50,7 +52,7 @@ class Materials:
         """Add everything that the job takes."""
         self._layers(survey, laying, build_ups)
         self._fill(earthworks)
-        self._edges(survey)
+        self._edges(survey, build_ups)
         self._walls(survey, build_ups)
         self._joints(survey, laying)
 
@@ -163,12 +165,20 @@ class Materials:
         self._water().add(f"{said} × {water.value:g} l/m³", volume_m3 * water.value, lost, (water,), lines=lines)
         return mix
 
-    def concrete(self, purpose: ItemKind, said: str, volume_m3: float, lines: tuple[Dimension, ...] = ()) -> None:
+    def concrete(
+        self,
+        purpose: ItemKind,
+        said: str,
+        volume_m3: float,
+        lines: tuple[Dimension, ...] = (),
+        figures: tuple[Figure, ...] = (),
+    ) -> None:
         """Add a volume of concrete from all-in ballast."""
         parts, factor = self.figures.base_ballast_parts, self.figures.ballast_factor
         cement, lost = self.figures.cement_kg_per_m3, self.figures.concrete_percent
         mix = with_ballast(volume_m3, parts.value, factor.value, cement.value)
-        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost, lines=lines)
+        volume = self._serving(self.volumes.setdefault(purpose, Need(Measure.M3)))
+        volume.add(said, volume_m3, lost, figures, lines=lines)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
         self.need(MaterialKind.CEMENT, Measure.KG).add(
             f"{shared} / {parts.value:g} × {cement.value:g} kg/m³",
@@ -221,7 +231,7 @@ class Materials:
             lost = self.figures.aggregate_percent
             self._sand(MaterialKind.DRAIN_STONE, place, edge.wall.drain_stone_m3, lost, along)
 
-    def _edges(self, survey: Survey) -> None:
+    def _edges(self, survey: Survey, build_ups: BuildUps) -> None:
         for number, area in enumerate(survey.site.areas):
             for restraint, sides in sides_held(area).items():
                 if restraint not in SCOPE_BY_EDGE:
@@ -237,9 +247,24 @@ class Materials:
                     self.need(_MATERIAL_BY_EDGE[restraint], Measure.METRE).add(
                         f"{area.name}", length, self.figures.edging_percent, lines=lines
                     )
-                thick = self.figures.edge_concrete[restraint]
-                said = f"{area.name}: {length:.2f} m of {restraint.value} × {thick.value:g} m³/m"
-                self.concrete(ItemKind.EDGE_CONCRETE, said, length * thick.value, lines)
+                section = build_ups.area(area.name).edge(restraint)
+                self._edge_trench(area.name, section, lines)
+                for part in edge_concrete(section):
+                    said = f"{area.name}: {part.words}, {length:.2f} m × {part.sizes}"
+                    cut = tuple(replace(line, words=f"{area.name}: {part.words}") for line in lines)
+                    cut = across(cut, part.width_mm, part.depth_mm)
+                    volume = strip_m3(length, part.width_mm, part.depth_mm)
+                    self.concrete(ItemKind.EDGE_CONCRETE, said, volume, cut, part.figures)
+
+    def _edge_trench(self, area: str, section: EdgeSection, lines: tuple[Dimension, ...]) -> None:
+        """Add what is dug below formation for a bed."""
+        wide, deep = section.bed_mm[0], section.trench_mm
+        if deep <= 0.0:
+            return
+        cut = across((replace(line, words=f"{area}: trench for the bed") for line in lines), wide, deep)
+        said = f"{area}: bed of {section.restraint.value}, {wide:g} × {deep:g} mm below formation"
+        trench = self._serving(self.volumes.setdefault(ItemKind.EDGE_TRENCH, Need(Measure.M3)))
+        trench.count(said, sum(line.squared for line in cut), section.decided_by, cut)
 
     def _joints(self, survey: Survey, laying: LayingPlan) -> None:
         for number, laid in enumerate(laying.areas):

@@ -6,6 +6,7 @@ from pavewright import units
 from pavewright.quantities._amounts import layer_m3, strip_m3, whole, with_allowance
 from pavewright.quantities._mixes import CEMENT_GRAVITY, by_dry_volume, with_ballast
 from pavewright.quantities._sums_carbon import SUMS as CARBON
+from pavewright.quantities._sums_edges import EDGES
 from pavewright.quantities._sums_mixes import SUMS as MIXES
 from pavewright.quantities._sums_spares import SPARES
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
@@ -329,6 +330,7 @@ SUMS: tuple[Sum, ...] = (
         packs_for_units,
     ),
     SPARES,
+    EDGES,
     *MIXES,
     *CARBON,
 )

@@ -51,6 +51,7 @@ _MEASURED = {
     ItemKind.FILL: (ItemGroup.DIG, "Fill under formation in layers, compacted"),
     ItemKind.WALL_TRENCH: (ItemGroup.EDGES, "Trench for footings of low retaining walls"),
     ItemKind.WALL_FOOTING: (ItemGroup.EDGES, "Concrete footings of low retaining walls, 6 ballast to 1 cement"),
+    ItemKind.EDGE_TRENCH: (ItemGroup.EDGES, "Trench for the beds of kerbs and edgings, below formation"),
     ItemKind.CONCRETE_BASE: (ItemGroup.BASE, "Concrete base, 6 ballast to 1 cement, damp"),
     ItemKind.MORTAR_BED: (ItemGroup.BED, "Mortar bed, 6 sharp sand to 1 cement"),
     ItemKind.EDGE_CONCRETE: (ItemGroup.EDGES, "Concrete to edges, channels and gullies, 6 ballast to 1 cement"),

@@ -7,11 +7,14 @@ import math
 import pytest
 
 from pavewright.buildup import build_up
+from pavewright.cost import TaskKind
 from pavewright.earthworks import dig
-from pavewright.job import MaterialKind
+from pavewright.job import EdgeRestraint, MaterialKind, parse
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
+from pavewright.pipeline import plan
 from pavewright.quantities import ItemKey, ItemKind, of_material, of_unit, take_off
+from pavewright.rules import Status
 from pavewright.water import drain
 
 
@@ -100,7 +103,30 @@ def test_edges_are_measured_along_arcs_and_bring_their_concrete(small):
     assert found.item(of_material(MaterialKind.EDGING)).net == pytest.approx(arc)
     assert found.item(of_material(MaterialKind.EDGING)).ordered == math.ceil(arc * 1.03)
     assert found.item(of_material(MaterialKind.KERB)).net == pytest.approx(4.0)
-    assert found.item(ItemKey(ItemKind.EDGE_CONCRETE)).net == pytest.approx(arc * 0.02 + 4.0 * 0.057)
+    # bed and haunch of each: 200 × 100 and 100 × 100, 380 × 150 and (150 + 100) / 2 × 170
+    of_edging, of_kerb = 0.2 * 0.1 + 0.1 * 0.1, 0.38 * 0.15 + 0.125 * 0.17
+    assert found.item(ItemKey(ItemKind.EDGE_CONCRETE)).net == pytest.approx(arc * of_edging + 4.0 * of_kerb)
+
+
+def test_bed_and_haunch_stand_apart_in_the_dimension_book_and_name_their_sources(small):
+    small.rectangle(4000.0, 3000.0)["edges"] = [{"corner": "P0", "restraint": "kerb"}]
+    item = taken(small).item(ItemKey(ItemKind.EDGE_CONCRETE))
+    bed, haunch = item.dimensions
+    assert (bed.length_m, bed.width_m, bed.depth_m) == pytest.approx((4.0, 0.38, 0.15))
+    assert (haunch.length_m, haunch.width_m, haunch.depth_m) == pytest.approx((4.0, 0.125, 0.17))
+    assert [sum(figure.status is Status.READ for figure in working.figures) for working in item.workings] == [4, 0]
+    assert item.net == pytest.approx(4.0 * (0.057 + 0.02125))
+
+
+@pytest.mark.parametrize(("thick_mm", "high_m"), [(60.0, 0.05), (80.0, 0.03), (150.0, None)])
+def test_a_haunch_before_an_edging_is_no_higher_than_there_is_room_under_unit_and_bed(small, thick_mm, high_m):
+    area = small.rectangle(4000.0, 3000.0)
+    area["laying"]["bedding"] = "sand_on_sub_base"
+    area["edges"] = [{"corner": "P0", "restraint": "edging"}]
+    small.unit["thickness_mm"] = thick_mm
+    lines = taken(small).item(ItemKey(ItemKind.EDGE_CONCRETE)).dimensions
+    assert lines[1].depth_m == 0.1
+    assert (lines[2].depth_m if len(lines) > 2 else None) == (None if high_m is None else pytest.approx(high_m))
 
 
 def test_the_dig_and_what_leaves_are_items_or_are_told_as_unknown(small):
@@ -130,3 +156,21 @@ def test_every_item_has_the_sum_behind_it(small):
         assert item.workings, item.key
         assert item.ordered_amount >= item.gross - 1e-9
         assert item.gross >= item.net - 1e-9
+
+
+def test_a_bed_deeper_than_formation_has_its_trench_dug_taken_away_and_paid_for(small):
+    area = small.rectangle(4000.0, 3000.0)
+    small.flat_ground(1000.0)
+    level = plan(parse(small.document), small.rules)
+    area["edges"] = [{"corner": "P0", "restraint": "kerb"}]
+    made = plan(parse(small.document), small.rules)
+    (up,) = made.build_ups.areas
+    # a kerb of 255 stands 100 over the paving, on a bed of 150
+    assert up.edge(EdgeRestraint.KERB).foot_mm == 305.0
+    dug_m3 = 4.0 * 0.38 * (305.0 - up.total_mm) / 1000.0
+    assert made.quantities.item(ItemKey(ItemKind.EDGE_TRENCH)).net == pytest.approx(dug_m3)
+    assert made.earthworks.away_m3 - made.earthworks.cut_m3 == pytest.approx(dug_m3)
+    assert level.earthworks.away_m3 == pytest.approx(level.earthworks.cut_m3)
+    (task,) = [each for each in made.cost.labour if each.key.kind is TaskKind.EDGE_TRENCH]
+    assert task.quantity == pytest.approx(dug_m3)
+    assert [each for each in level.cost.labour if each.key.kind is TaskKind.EDGE_TRENCH] == []
