@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.drawing._dxf import to_dxf
+    from pavewright.drawing._edge_section import edge_details
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
     from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
     from pavewright.drawing._plan_film import film_plan
@@ -42,6 +43,7 @@ __all__ = [
     "choose_scale",
     "cuts_in_words",
     "dig_plan",
+    "edge_details",
     "film_plan",
     "laying_parts",
     "laying_plan",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.drawing._edge_section import first_edge_details
 from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
 from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
@@ -48,6 +49,7 @@ DRAWINGS: tuple[Drawing, ...] = (
     Drawing("survey", "Site as measured", _site_if_any),
     Drawing("levels", "Finished levels", levels_plan, (Room.LEVELS,)),
     Drawing("section", "Section at the wall", section_at_wall, (Room.LEVELS, Room.BUILD_UPS), on_a3=False),
+    Drawing("edges", "Sections at the edges", first_edge_details, (Room.LEVELS, Room.BUILD_UPS), on_a3=False),
     Drawing("laying", "Laying", laying_plan, (Room.LAYING,)),
     Drawing("dig", "Dig", dig_plan, (Room.LEVELS, Room.BUILD_UPS, Room.SETTING_OUT)),
     Drawing("water", "Water", water_plan, (Room.LEVELS, Room.WATER)),

@@ -6,7 +6,9 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from pavewright.drawing._edge_words import joints_in_words
 from pavewright.drawing._scene import Scene, choose_scale
+from pavewright.drawing._section_joints import joints, movement_joint
 from pavewright.drawing._section_parts import LEFT_MM, Cut, Sketch, ground, heights, layers, scale_bar, wall
 from pavewright.drawing._site_parts import middle_of
 from pavewright.geometry import along_and_offset, unit_vector
@@ -16,6 +18,7 @@ from pavewright.writing import worded
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
     from pavewright.geometry import XY
+    from pavewright.laying import LayingPlan
     from pavewright.levels import FinishedArea, WallClearance
     from pavewright.pipeline import Plan
     from pavewright.survey import PlanOpening, PlanWall
@@ -57,8 +60,12 @@ def section_at_wall(plan: Plan) -> Scene | None:
     sketch = Sketch(scale)
     cut = replace(cut, high_mm=high, low_mm=low)
     layers(sketch, cut, up)
+    laying = plan.survey.site.area(up.area).area.laying
+    joints(sketch, cut, up, joints_in_words(laying.joint_mm, laying.bedding))
     if where.wall is not None:
         wall(sketch, cut)
+        if _moves(plan.laying, up.area):
+            movement_joint(sketch, cut, up)
     ground(sketch, cut)
     right = sketch.notes(cut.out_mm)
     heights(sketch, cut, up)
@@ -69,6 +76,11 @@ def section_at_wall(plan: Plan) -> Scene | None:
     place = f"wall {where.wall.name}" if where.wall is not None else where.finished.area
     door = f", {where.door.name}" if where.door is not None else ""
     return Scene("section", f"Section at {place}{door}", tuple(sketch.elements), bounds, scale, _about(up, cut, where))
+
+
+def _moves(laying: LayingPlan | None, area: str) -> bool:
+    """Return whether a movement joint runs along the walls of an area; not while it is not laid."""
+    return laying is not None and laying.area(area).movement.edge_m > 0.0
 
 
 def section_place(plan: Plan) -> tuple[XY, XY] | None:

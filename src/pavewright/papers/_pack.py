@@ -6,7 +6,7 @@ import itertools
 import json
 from typing import TYPE_CHECKING, Any
 
-from pavewright.drawing import DRAWINGS, step_sections, to_dxf, to_svg
+from pavewright.drawing import DRAWINGS, edge_details, step_sections, to_dxf, to_svg
 from pavewright.job import writing_of
 from pavewright.papers._blocks import SheetSize, drawing_sheet
 from pavewright.papers._calendar import programme_calendar
@@ -88,7 +88,7 @@ def pack(
     papers = [Paper(name, PDF, content) for name, content in to_pdf(documents).items()]
     tell("drawings")
     papers.append(Paper("drawings.dxf", "image/vnd.dxf", to_dxf(plan)))
-    scenes = [*(scene for _, scene in drawn), *step_sections(plan)]
+    scenes = [*(scene for _, scene in drawn), *edge_details(plan)[1:], *step_sections(plan)]
     papers += [
         Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8"))
         for scene in scenes

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import levels_plan, section_at_wall, site_plan, step_sections
+from pavewright.drawing import edge_details, levels_plan, section_at_wall, site_plan, step_sections
 from pavewright.papers._blocks import (
     PACK_FRAME,
     SheetOfPaper,
@@ -143,7 +143,7 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
 
 
 def levels_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
-    """Return the levels plan, the table of levels and the section at the wall."""
+    """Return the levels plan, the table of levels, the section at the wall and those at the edges."""
     sheet = SheetOfPaper("Finished levels", follows=True)
     for compared in plan.levels.studies:
         sheet.add(heading(f"{compared.area}: options to fold it"), *_ways(plan, compared))
@@ -166,6 +166,7 @@ def levels_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
+    found += [drawing_sheet(scene) for scene in edge_details(plan)]
     return [*found, *(drawing_sheet(scene) for scene in step_sections(plan))]
 
 

@@ -172,5 +172,5 @@ def test_a_bed_deeper_than_formation_has_its_trench_dug_taken_away_and_paid_for(
     assert made.earthworks.away_m3 - made.earthworks.cut_m3 == pytest.approx(dug_m3)
     assert level.earthworks.away_m3 == pytest.approx(level.earthworks.cut_m3)
     (task,) = [each for each in made.cost.labour if each.key.kind is TaskKind.EDGE_TRENCH]
-    assert task.quantity == pytest.approx(dug_m3)
+    assert task.person_hours == pytest.approx(dug_m3 * small.rules.value("cost.dig_by_hand_h_per_m3"))
     assert [each for each in level.cost.labour if each.key.kind is TaskKind.EDGE_TRENCH] == []

@@ -28,6 +28,7 @@ declare namespace plan {
   export type Draining = import("./plan.js").Draining;
   export type Driver = import("./plan.js").Driver;
   export type Earthworks = import("./plan.js").Earthworks;
+  export type EdgeSection = import("./plan.js").EdgeSection;
   export type ErrorEllipse = import("./plan.js").ErrorEllipse;
   export type Facet = import("./plan.js").Facet;
   export type FactChange = import("./plan.js").FactChange;
@@ -46,6 +47,7 @@ declare namespace plan {
   export type Gap = import("./plan.js").Gap;
   export type GaugeMark = import("./plan.js").GaugeMark;
   export type GridPlace = import("./plan.js").GridPlace;
+  export type Haunch = import("./plan.js").Haunch;
   export type HeldBy = import("./plan.js").HeldBy;
   export type Hire = import("./plan.js").Hire;
   export type HouseInTheWay = import("./plan.js").HouseInTheWay;

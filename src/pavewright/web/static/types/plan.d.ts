@@ -39,6 +39,8 @@ export interface AreaBuildUp {
   strip_shape: Shape;
   cbr_percent: number | null;
   workings: Working[];
+  edges: EdgeSection[];
+  edge_trench_m3: number;
 }
 
 export interface AreaDig {
@@ -182,6 +184,7 @@ export interface CauseKey {
     | "topsoil_provisional"
     | "carry_in"
     | "wall_trench"
+    | "edge_trench"
     | "wall_footing"
     | "wall"
     | "guard"
@@ -375,6 +378,25 @@ export interface Earthworks {
   provisional_loads: Spread | null;
 }
 
+export interface EdgeSection {
+  restraint: 
+    | "wall"
+    | "haunch"
+    | "edging"
+    | "kerb"
+    | "retaining"
+    | "engineered"
+    | "existing"
+    | "none";
+  unit_mm: [number, number];
+  top_mm: number;
+  bed_mm: [number, number];
+  back: Haunch | null;
+  front: Haunch | null;
+  trench_mm: number;
+  decided_by: Figure[];
+}
+
 export interface ErrorEllipse {
   major_mm: number;
   minor_mm: number;
@@ -542,6 +564,13 @@ export interface GridPlace {
   area: string;
   at: [number, number];
   planned_mm: number;
+}
+
+export interface Haunch {
+  foot_mm: number;
+  top_mm: number;
+  height_mm: number;
+  decided_by: Figure[];
 }
 
 export interface HeldBy {

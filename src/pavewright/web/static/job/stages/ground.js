@@ -3,6 +3,7 @@ import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, table } from "../../lib/results.js";
 import { mm, plain, spoken } from "../../lib/words.js";
+import { drawInto } from "./levels.js";
 
 /** @param {Planned} state */
 export function results(state) {
@@ -68,7 +69,18 @@ export function results(state) {
       ),
       facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)),
     );
+  if (built.areas.some((area) => area.edges.length)) out.push(edges(state));
   return out;
+}
+
+/** What holds the sides, as on paper: drawn when it is opened. @param {Planned} state */
+function edges(state) {
+  const drawing = el("div", { class: "drawing", "aria-label": "Sections at the edges" }),
+    part = group("Sections at the edges: bed and haunch", [drawing]);
+  part.addEventListener("toggle", () => {
+    if (part.open && !drawing.childElementCount) drawInto(state, "edges", drawing);
+  });
+  return part;
 }
 /** @param {Planned} state */
 export const inputs = (state) => [
