@@ -9,7 +9,7 @@ from pavewright.drawing import _edge_words as words
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Hatch, Path, Region, Scene, Words
 from pavewright.drawing._section_parts import Sketch, hatch_of, scale_bar, spread
 from pavewright.drawing._type import wrapped
-from pavewright.writing import size_mark, thick
+from pavewright.writing import size_mark, thick, worded
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -165,7 +165,9 @@ class _Panel:
         self._beside(_edge_notes(self.detail), x, side=1.0)
         self._beside(_layer_notes(self.detail), -_PAVING_MM - self.sketch.mm(6.0), side=-1.0)
         at = self._at(-_PAVING_MM - self.sketch.mm(_NOTES_MM + 6.0), max(self.detail.edge.top_mm, 0.0))
-        title = Words((at[0], at[1] + self.sketch.mm(6.5)), words.title_of(self.detail.edge, self.detail.areas), 3.4)
+        title = Words(
+            (at[0], at[1] + self.sketch.mm(6.5)), worded(words.title_of(self.detail.edge, self.detail.areas)), 3.4
+        )
         self.sketch.add("notes", replace(title, anchor="start", bold=True))
 
     def _at(self, x: float, y: float) -> XY:
@@ -253,4 +255,4 @@ class _Panel:
 
 
 def _lines(said: str) -> list[str]:
-    return wrapped(said, _NOTES_MM, _TYPE_MM)
+    return wrapped(worded(said), _NOTES_MM, _TYPE_MM)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job import Bedding, EdgeRestraint
-from pavewright.writing import beside_now, size_mark
+from pavewright.writing import size_mark
 
 if TYPE_CHECKING:
     from pavewright.buildup import EdgeSection, Haunch
@@ -18,7 +18,7 @@ def joints_in_words(joint_mm: float, bedding: Bedding) -> str:
     if joint_mm <= 0.0:
         return "units laid tight"
     filled = "filled with dry sand" if bedding is Bedding.SAND_ON_SUB_BASE else "pointed with mortar"
-    return f"joints {beside_now(f'{joint_mm:g} mm')}, {filled}"
+    return f"joints {joint_mm:g} mm, {filled}"
 
 
 def title_of(edge: EdgeSection, areas: tuple[str, ...]) -> str:
