@@ -18,7 +18,7 @@ from pavewright.rules import Status
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 RULES = rulebook.load("england")
-FIGURES = ("build_up_mm", "dig_mm", "dig_m3", "total_minor", "mass_t", "days", "carbon")
+FIGURES = ("build_up_mm", "dig_mm", "dig_m3", "fill_m3", "total_minor", "mass_t", "days", "carbon")
 
 
 def document(name="front_drive"):
@@ -208,6 +208,41 @@ def test_a_job_without_heights_compares_nothing_and_says_what_to_measure():
     told = build_ups_told(made(entered))
     assert told["alternatives"] == []
     assert told["why_not"]
+
+
+def test_where_nobody_levelled_the_ground_the_dig_is_not_known_and_no_price_is_compared():
+    entered = document()
+    del entered["measurements"]["ground_points"]
+    found = choice(entered)
+    planned = [each for each in found.alternatives if each.bedding is not None]
+    assert len(planned) > 1
+    for each in planned:
+        assert (each.figures.dig_mm, each.figures.dig_m3, each.figures.fill_m3) == (None, None, None)
+        assert NotKnownKind.DIG in {said.kind for said in each.not_known}
+        assert each.figures.total_minor is not None
+        assert not each.price_comparable
+
+
+def test_a_carry_of_unknown_length_keeps_prices_of_different_masses_apart():
+    entered = document()
+    del entered["site"]["carry_mm"]
+    found = choice(entered)
+    blocks = next(each for each in found.alternatives if each.rule is BaseRule.BLOCKS)
+    carried = [gap for gap in blocks.gaps if gap.item is None and "Carrying" in gap.words]
+    assert carried
+    assert set(carried) <= set(blocks.in_one_price_only)
+    assert not blocks.price_comparable
+
+
+def test_fill_is_not_set_off_against_the_depth_of_the_dig():
+    entered = json.loads((Path(__file__).parent / "jobs" / "terrace_over_lawn.json").read_text("utf-8"))
+    plan = made(entered)
+    dug = plan.earthworks.areas[0]
+    assert dug.volumes.fill_m3 > 0.0
+    chosen = build_up_choice(plan, RULES).alternatives[0]
+    assert chosen.figures.dig_mm == pytest.approx(1000.0 * dug.volumes.cut_m3 / dug.dig_m2)
+    assert chosen.figures.dig_mm > dug.mean_depth_mm
+    assert chosen.figures.fill_m3 == plan.earthworks.fill_m3
 
 
 def test_zones_lie_on_the_bed_of_their_area_in_an_alternative_too(made_plan):

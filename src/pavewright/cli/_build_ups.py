@@ -58,14 +58,20 @@ def build_up_lines(found: dict[str, Any], currency: str) -> Iterator[str]:
         yield from (f"  {words}" for words in found["why_not"])
         return
     yield f"ground  {found['ground']['words']}"
-    every = [[said["words"] for said in each["not_known"]] for each in found["alternatives"]]
-    of_all = [words for words in every[0] if all(words in said for said in every)]
-    yield from (f"not known: {words}" for words in of_all)
+    every = [{said["words"] for said in each["not_known"]} for each in found["alternatives"]]
+    of_all = set.intersection(*every)
+    first = found["alternatives"][0]["not_known"]
+    yield from (f"not known: {said['words']}" for said in first if said["words"] in of_all)
+    beds: set[tuple[str, str | None]] = set()
     for each in found["alternatives"]:
+        bed = each["area"], each["bedding"]
         yield ""
         yield f"{each['name']}{' (planned)' if each['chosen'] else ''}"
         yield from _lines_of(each, currency)
+        yield from _rules_of(each, beside=bed not in beds)
+        yield from _words_of(each)
         yield from (f"  not known: {said['words']}" for said in each["not_known"] if said["words"] not in of_all)
+        beds.add(bed)
     for each in found["refused"]:
         yield ""
         yield f"{each['name']}: refused"
@@ -74,18 +80,33 @@ def build_up_lines(found: dict[str, Any], currency: str) -> Iterator[str]:
 
 
 def _lines_of(each: dict[str, Any], currency: str) -> Iterator[str]:
-    if each["build_up_mm"] is not None:
-        dig = f"dig {each['dig_mm']:.0f} mm deep in the mean, {each['dig_m3']:.1f} m³ in the whole job"
-        yield f"  build-up {each['build_up_mm']:g} mm; {dig}"
-        yield f"  {_price(each, currency)}; {_mass(each)}; {_days(each)}"
-        yield f"  {_carbon(each)}"
-    for regime in each["regimes"]:
-        yield f"  {'goes by' if regime['decides'] else 'beside it'} {regime['name']}: {regime['words']}"
+    """Give the figures of a build-up; permeable paving has none."""
+    if each["build_up_mm"] is None:
+        return
+    yield f"  build-up {each['build_up_mm']:g} mm; {_dig(each)}"
+    yield f"  {_price(each, currency)}; {_mass(each)}; {_days(each)}"
+    yield f"  {_carbon(each)}"
     yield from (f"  takes {change['path']} = {change['value']}" for change in each["changes"])
-    yield from (f"  stop that stays: {finding['message']}" for finding in each["stays"])
+
+
+def _rules_of(each: dict[str, Any], *, beside: bool) -> Iterator[str]:
+    """Give the rule that decides, and beside the first build-up on a bed what the others say."""
+    for regime in each["regimes"]:
+        if regime["decides"] or beside:
+            yield f"  {'goes by' if regime['decides'] else 'beside it'} {regime['name']}: {regime['words']}"
+
+
+def _words_of(each: dict[str, Any]) -> Iterator[str]:
+    """Give what is noticed of a build-up and what is not in its figures."""
+    stays = len(each["stays"])
+    if stays:
+        yield f"  {stays} {'stop stays' if stays == 1 else 'stops stay'} as it is planned now"
     yield from (f"  ends the stop: {finding['message']}" for finding in each["ends"])
     yield from (f"  {finding['severity']}: {finding['message']}" for finding in each["findings"])
-    yield from (f"  not in its price: {words}" for words in each["gaps"])
+    if each["in_one_price_only"] and not each["chosen"]:
+        yield f"  has no price, and differs from what is planned: {'; '.join(each['in_one_price_only'])}"
+    elif each["gaps"]:
+        yield f"  not in its price: {'; '.join(each['gaps'])}"
     yield from (f"  {words}" for words in each["weak"])
     for why, names in _by_reason(each["no_factor"]).items():
         yield f"  not in its carbon, {why}: {'; '.join(names)}"
@@ -98,12 +119,19 @@ def _by_reason(gaps: Sequence[dict[str, Any]]) -> dict[str, list[str]]:
     return found
 
 
+def _dig(each: dict[str, Any]) -> str:
+    if each["dig_m3"] is None:
+        return "dig not known"
+    fill = f", {each['fill_m3']:.1f} m³ filled under formation" if each["fill_m3"] else ""
+    return f"dig {each['dig_mm']:.0f} mm deep in the mean, {each['dig_m3']:.1f} m³ in the whole job{fill}"
+
+
 def _price(each: dict[str, Any], currency: str) -> str:
     if each["total_minor"] is None:
         return "price not known"
     money = units.minor_to_text(each["total_minor"], currency)
     if not each["price_comparable"]:
-        return f"price at least {money}, not to be compared: not all that differs has a price"
+        return f"price at least {money}, not to be compared: not all that differs is known and has a price"
     return f"price {'at least ' if each['at_least'] else ''}{money}"
 
 

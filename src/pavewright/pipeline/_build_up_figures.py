@@ -17,6 +17,7 @@ from pavewright.quantities import ItemKind
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.earthworks import AreaDig
     from pavewright.job import Area
     from pavewright.pipeline._types import PlanSoFar
     from pavewright.quantities import Gap, GapReason, ItemKey, ScopeKey
@@ -31,18 +32,24 @@ def figures_of(made: PlanSoFar, area: str, rules: Rulebook) -> BuildUpFigures:
     """Return what a plan comes to, as far as it is made."""
     if made.build_ups is None or made.earthworks is None:
         return BuildUpFigures()
-    dug = next(each for each in made.earthworks.areas if each.area == area)
+    dug = next((each for each in made.earthworks.areas if each.area == area), None)
     quantities = made.quantities
     cost = made.cost if made.cost is not None and made.cost.lines else None
     return BuildUpFigures(
         build_up_mm=made.build_ups.area(area).total_mm,
-        dig_mm=dug.mean_depth_mm,
-        dig_m3=made.earthworks.cut_m3,
+        dig_mm=None if dug is None else _mean_depth_mm(dug),
+        dig_m3=None if dug is None else made.earthworks.cut_m3,
+        fill_m3=None if dug is None else made.earthworks.fill_m3,
         total_minor=None if cost is None else cost.total_minor,
         mass_t=None if quantities is None else _mass_t(made),
         days=None if made.programme is None else made.programme.site_days,
         carbon=None if quantities is None else carbon_of(quantities, rules),
     )
+
+
+def _mean_depth_mm(dug: AreaDig) -> float | None:
+    """Return the mean depth of what is dug over the area that is dug; fill is not set off against it. [mm]."""
+    return units.m_to_mm(dug.volumes.cut_m3 / dug.dig_m2) if dug.dig_m2 > 0.0 else None
 
 
 def _mass_t(made: PlanSoFar) -> float | None:
@@ -65,25 +72,25 @@ def gaps_of(made: PlanSoFar) -> tuple[Gap, ...]:
 
 
 def in_one_only(made: PlanSoFar, now: PlanSoFar) -> tuple[Gap, ...]:
-    """Return what keeps two prices apart: it has no price, and the two plans take different amounts of it."""
+    """Return what keeps two prices apart: it is in neither, and the two plans take different amounts of it."""
     here, there = _unpriced(made), _unpriced(now)
-    differ = {each for each in here.keys() | there.keys() if here.get(each) != there.get(each)}
-    both = {_identity(each): each for each in (*gaps_of(now), *gaps_of(made))}
-    return tuple(gap for identity, gap in both.items() if identity in differ)
+    differ = [each for each in {**here, **there} if here.get(each) != there.get(each)]
+    return tuple((here.get(each) or there[each])[0] for each in differ)
 
 
-def _unpriced(made: PlanSoFar) -> dict[GapIdentity, float | None]:
-    """Return what has no price in a plan, with how much of it is needed where that is known."""
+def _unpriced(made: PlanSoFar) -> dict[GapIdentity, tuple[Gap, float | None]]:
+    """Return what is not in the price of a plan, with how much of it is needed where that is known."""
     needed = {} if made.quantities is None else {each.key: each.net for each in made.quantities.items}
-    return {_identity(gap): None if gap.item is None else needed.get(gap.item) for gap in gaps_of(made)}
-
-
-def _identity(gap: Gap) -> GapIdentity:
-    return gap.scope, gap.reason, gap.item
+    return {
+        (gap.scope, gap.reason, gap.item): (gap, None if gap.item is None else needed.get(gap.item))
+        for gap in gaps_of(made)
+    }
 
 
 def not_known_of(made: PlanSoFar, figures: BuildUpFigures) -> Iterator[NotKnown]:
     """Give the word of each figure that is not known."""
+    if figures.dig_m3 is None:
+        yield NotKnown(NotKnownKind.DIG, words.DIG)
     if figures.total_minor is None:
         yield NotKnown(NotKnownKind.PRICE, words.reason(words.PRICE, made.why_not((Room.COST,))))
     if figures.days is None:

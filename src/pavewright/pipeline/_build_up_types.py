@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 class NotKnownKind(StrEnum):
     """What is not known of a build-up."""
 
+    DIG = "dig"
     PRICE = "price"
     DAYS = "days"
     MASS = "mass"
@@ -55,8 +56,9 @@ class BuildUpFigures:
 
     Attributes:
         build_up_mm: All layers of the area. [mm]
-        dig_mm: Mean depth of the dig of the area. [mm]
+        dig_mm: Mean depth of the dig of the area; fill is not set off against it. [mm]
         dig_m3: What is dug, in the ground. [m³]
+        fill_m3: What is filled under formation, compacted. [m³]
         total_minor: The price with tax, as far as its items have prices. [minor units]
         mass_t: Mass of what is bought, of what has a known mass. [t]
         days: Days on which somebody works.
@@ -66,6 +68,7 @@ class BuildUpFigures:
     build_up_mm: float | None = None
     dig_mm: float | None = None
     dig_m3: float | None = None
+    fill_m3: float | None = None
     total_minor: int | None = None
     mass_t: float | None = None
     days: int | None = None
@@ -103,8 +106,8 @@ class Alternative:
         chosen: Whether the job has it.
         changes: What it changes in the job document; nothing where it is chosen or cannot be planned.
         gaps: What has no price in it.
-        in_one_price_only: What keeps its price from being set against that of the chosen one: it has no price, and the
-            two take different amounts of it.
+        in_one_price_only: What keeps its price from being set against that of the chosen one: it is in neither price,
+            and the two take different amounts of it.
         no_mass: What is bought without a known mass; it is not in the mass.
         regimes: What published rules say, the one that decides first.
         findings: Of the chosen one, its stops and checks; of another, those that the job does not have already.
@@ -131,6 +134,12 @@ class Alternative:
     ends: tuple[Finding, ...] = ()
     not_known: tuple[NotKnown, ...] = ()
     faults: tuple[Fault, ...] = ()
+
+    @property
+    def price_comparable(self) -> bool:
+        """Whether its price can be set against that of the chosen one: what differs is known, and has a price."""
+        known = self.figures.total_minor is not None and self.figures.dig_m3 is not None
+        return known and not self.in_one_price_only
 
 
 @dataclass(frozen=True, slots=True)

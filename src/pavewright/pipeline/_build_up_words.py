@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline._types import Missing
     from pavewright.rules import Figure
 
+DIG = "The dig is not known: nobody read the levels of the ground there."
 PRICE = "The price is not known."
 DAYS = "The days of work are not known."
 MASS = "The mass is not known: nothing that is bought has one."

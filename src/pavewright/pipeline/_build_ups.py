@@ -125,7 +125,8 @@ class _Compared:
 
     def is_stopped(self, found: Alternative) -> bool:
         """Return whether an alternative brings a stop, or is not planned as far as the job is."""
-        return found.figures.dig_m3 is None or any(each.severity is Severity.STOP for each in found.findings)
+        as_far = found.figures.dig_m3 is not None or figures_of(self._now, self.area.name, self._rules).dig_m3 is None
+        return not as_far or any(each.severity is Severity.STOP for each in found.findings)
 
     def _alternative(
         self, made: PlanSoFar, bedding: Bedding, rule: BaseRule, changes: tuple[FieldChange, ...]
@@ -175,11 +176,12 @@ class _Compared:
         )
 
     def _noticed(self, made: PlanSoFar, *, other: bool) -> tuple[Finding, ...]:
-        """Return stops and checks: of the chosen build-up those of its area and ground, of another what it brings."""
+        """Return stops and checks: of the chosen build-up all stops and its own checks, of another what it brings."""
         seen = [each for each in made.findings if each.severity is not Severity.NOTE]
         if other:
             return tuple(each for each in seen if (each.code, each.place) not in self._known)
-        return tuple(each for each in seen if each.place in {f"area {self.area.name}", "ground"})
+        here = {f"area {self.area.name}", "ground"}
+        return tuple(each for each in seen if each.severity is Severity.STOP or each.place in here)
 
     def _asked(self) -> Iterator[NotKnown]:
         """Ask what permeable paving has to know first; none of it is ever taken as fine."""
