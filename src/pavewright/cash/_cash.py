@@ -14,7 +14,6 @@ from pavewright.cash._types import Cash, CashDay, Flow, FlowKind
 from pavewright.cost import shared_out
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import PaymentEvent
-from pavewright.programme import deliveries
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -26,14 +25,13 @@ if TYPE_CHECKING:
     from pavewright.cost import Cost
     from pavewright.job import Job
     from pavewright.programme import Programme
-    from pavewright.quantities import Quantities
     from pavewright.rules import Rulebook
 
 
-def cash(job: Job, quantities: Quantities, cost: Cost, programme: Programme, rules: Rulebook) -> Cash:
+def cash(job: Job, cost: Cost, programme: Programme, rules: Rulebook) -> Cash:
     """Return the payments of a job and the curve of its cash; it ends at the margin."""
     figures = cash_figures(rules)
-    brought = deliveries(job, programme, quantities)
+    brought = programme.deliveries
     paid = payments(cost.total_minor, job.terms, event_dates(job.terms, programme, brought, figures))
     flows = sorted((*_in(paid, cost), *Paying(job, cost, programme, brought).out()), key=lambda flow: flow.on)
     days = tuple(_days(flows))

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from pavewright.cost._parts import RangeKind
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
     from pavewright.cost._parts import Order, StaleBy, TaxShare
     from pavewright.findings import Finding
@@ -50,6 +52,11 @@ class Hire:
         wanted_days: Days on which work needs it, by the programme.
         entered: Whether the days paid for are entered in the job document.
         working: The sum behind the days.
+        on: The day on which it comes on hire; None of the firm's own, and where no dates are known.
+        off: The day at the end of which the hire is called off: the last on which work needs it.
+        paid_until: The last working day that is paid, with the shortest hire and the days after the call.
+        order_by: The last day on which to order it; None where its lead time is not known.
+        held_days: Working days from the one to the other: it runs on through days on which nothing needs it.
     """
 
     key: HireKey
@@ -57,6 +64,11 @@ class Hire:
     wanted_days: int
     entered: bool
     working: Working
+    on: dt.date | None = None
+    off: dt.date | None = None
+    paid_until: dt.date | None = None
+    order_by: dt.date | None = None
+    held_days: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,6 +103,10 @@ class Arrangements(Part):
     toilet_on_site: bool | None = Field(
         None, description="Whether the crew may use a toilet of the house; left out where nobody has said."
     )
+    drop_space_m2: Annotated[float, Field(ge=0.0, le=10_000.0)] | None = Field(
+        None,
+        description="Room where lorries set down what they bring; left out where nobody has said. [m²]",
+    )
     new_frames: bool | None = Field(
         None, description="Whether covers get new frames or recessed trays; left out where nobody has said."
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections import Counter
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 from zoneinfo import ZoneInfo
@@ -11,18 +12,22 @@ from zoneinfo import ZoneInfo
 from icalendar import Calendar, Event
 
 from pavewright import rulebook
-from pavewright.papers._words import amount, hour
-from pavewright.programme import deliveries, stretches
+from pavewright.papers._supply_words import lead_words, load_words
+from pavewright.papers._words import amount, day, hour
+from pavewright.programme import stretches
+from pavewright.quantities import ItemGroup
 from pavewright.writing import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.pipeline import Plan
-    from pavewright.programme import Task
+    from pavewright.programme import Delivery, Task
 
 _CHANGES_A_REVISION = 1000
 _MOST_DAYS = 60
+_LOADS_CANCELLED = 6
+_SUPPLIERS_CANCELLED = 2
 
 
 def programme_calendar(plan: Plan) -> bytes:
@@ -38,11 +43,10 @@ def programme_calendar(plan: Plan) -> bytes:
     for task in plan.programme.tasks:
         for event in _of_wait(plan, task) if task.wait else _of_work(plan, task, zone):
             calendar.add_component(event)
-    for delivery in deliveries(plan.job, plan.programme, plan.quantities):
-        event = _event(plan, f"delivery.{delivery.group.value}", f"Delivery by today: {delivery.group.value}")
-        _whole_days(event, delivery.on, delivery.on)
-        ordered = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in delivery.items]
-        event.add("description", told("\n".join(ordered)))
+    for delivery in plan.programme.deliveries:
+        for event in _of_delivery(plan, delivery):
+            calendar.add_component(event)
+    for event in (*_gone_deliveries(plan), *_of_hires(plan), *_of_loads(plan)):
         calendar.add_component(event)
     if zone:
         year = dt.timedelta(days=366)
@@ -82,6 +86,70 @@ def _of_wait(plan: Plan, task: Task) -> Iterator[Event]:
     _whole_days(event, task.start.date(), task.finish.date())
     event.add("description", f"{hour(task.start)} to {hour(task.finish)}")
     yield event
+
+
+def _of_delivery(plan: Plan, delivery: Delivery) -> Iterator[Event]:
+    """Give the day on which materials are to be there, and the last day on which to order them."""
+    name = _delivery_name(delivery.group, delivery.number)
+    who = f" of {delivery.supplier}" if delivery.supplier else ""
+    ordered = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in delivery.items]
+    lead = lead_words(delivery.lead_days, known=delivery.lead_known)
+    yield _on(plan, f"delivery.{name}", f"Delivery by today: {delivery.group.value}{who}", delivery.on, *ordered, lead)
+    if delivery.order_by is not None:
+        words = f"Order by today: {delivery.group.value}{who}"
+        yield _on(plan, f"order.{name}", words, delivery.order_by, *ordered, lead)
+
+
+def _delivery_name(group: ItemGroup, number: int) -> str:
+    return f"{group.value}.{number + 1}" if number else group.value
+
+
+def _gone_deliveries(plan: Plan) -> Iterator[Event]:
+    """Cancel deliveries that an earlier issue may have held: of further suppliers, and of what is no longer bought."""
+    if not _sequence(plan):
+        return
+    counts = Counter(each.group for each in plan.programme.deliveries)
+    for group in ItemGroup:
+        for number in range(counts[group], counts[group] + _SUPPLIERS_CANCELLED):
+            for kind in ("delivery", "order"):
+                event = _on(plan, f"{kind}.{_delivery_name(group, number)}", "Delivery", plan.programme.start)
+                event.add("status", "CANCELLED")
+                yield event
+
+
+def _of_hires(plan: Plan) -> Iterator[Event]:
+    """Give the days on which each machine comes on hire, is called off, and is to be ordered."""
+    for hire in plan.programme.hires:
+        if hire.on is None or hire.off is None:
+            continue
+        entry = plan.job.rates.plant[hire.key.number]
+        name = entry.name or hire.key.kind.value
+        until = [] if hire.paid_until is None else [f"Paid until {day(hire.paid_until)}"]
+        yield _on(plan, f"{hire.key.text}.on", f"On hire from today: {name}", hire.on, *until)
+        yield _on(plan, f"{hire.key.text}.off", f"Call off hire at the end of today: {name}", hire.off, *until)
+        if hire.order_by is not None:
+            yield _on(plan, f"{hire.key.text}.order", f"Order by today: {name}", hire.order_by)
+
+
+def _of_loads(plan: Plan) -> Iterator[Event]:
+    """Give the days on which spoil leaves, and cancel those that an earlier issue may have held."""
+    loads = plan.programme.loads
+    for number, load in enumerate(loads, start=1):
+        yield _on(plan, f"load.{number}", load_words(load), load.on)
+    if _sequence(plan):
+        for number in range(len(loads) + 1, len(loads) + _LOADS_CANCELLED + 1):
+            event = _on(plan, f"load.{number}", "Spoil leaves", plan.programme.finish)
+            event.add("status", "CANCELLED")
+            yield event
+
+
+def _on(plan: Plan, key: str, summary: str, on: dt.date, *lines: str) -> Event:
+    """Return an event that stands on a day."""
+    event = _event(plan, key, summary)
+    _whole_days(event, on, on)
+    if lines:
+        event.add("description", told("\n".join(lines)))
+    return event
 
 
 def _sequence(plan: Plan) -> int:

@@ -19,6 +19,7 @@ from pavewright.papers._blocks import (
     right,
     table,
 )
+from pavewright.papers._sheets_supply import supply_blocks
 from pavewright.papers._sheets_weather import weather_blocks
 from pavewright.papers._words import amount, day, hour, one, source, sum_behind, two, whole, without_dig
 
@@ -157,6 +158,7 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
             [_task_row(task, plan) for task in programme.tasks],
             type_size=8.0,
         ),
+        *supply_blocks(plan),
         *weather_blocks(plan, figures),
         heading("Sums behind the lengths"),
         points([f"{task.description}: {sum_behind(task.working, figures)}" for task in programme.tasks]),

@@ -24,7 +24,7 @@ def cash_of(made: Plan | PlanSoFar, rules: Rulebook) -> Cash | None:
     """
     from pavewright.cash import cash  # noqa: PLC0415 - loaded when somebody asks for it
 
-    quantities, cost, programme = made.quantities, made.cost, made.programme
-    if quantities is None or cost is None or programme is None or not cost.lines:
+    cost, programme = made.cost, made.programme
+    if made.quantities is None or cost is None or programme is None or not cost.lines:
         return None
-    return cash(made.job, quantities, cost, programme, rules)
+    return cash(made.job, cost, programme, rules)

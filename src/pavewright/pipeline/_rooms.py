@@ -128,7 +128,7 @@ def _labour(here: Rooms) -> tuple[LabourTask, ...]:
 
 
 def _programme(here: Rooms) -> Programme | None:
-    return schedule(here.job, _made(here.labour), here.rules)
+    return schedule(here.job, _made(here.labour), here.rules, _made(here.quantities).items)
 
 
 def _cost(here: Rooms) -> Cost:

@@ -10,7 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.programme._cure_clock import BayCure, CureTime, RegimeTime
-    from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
+    from pavewright.programme._diary import Stretch, stretches
     from pavewright.programme._finish_chance import DateChance, FinishChance
     from pavewright.programme._gates import Gate, GateLimits, gate_limits
     from pavewright.programme._hire import hires_as_entered
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pavewright.programme._month_table import month_table
     from pavewright.programme._schedule import schedule
     from pavewright.programme._sums import SUMS
+    from pavewright.programme._supply_types import Delivery, DeliveryLine, LoadDay, LoadKind
     from pavewright.programme._types import (
         Programme,
         Task,
@@ -32,9 +33,12 @@ __all__ = [
     "CureTime",
     "DateChance",
     "Delivery",
+    "DeliveryLine",
     "FinishChance",
     "Gate",
     "GateLimits",
+    "LoadDay",
+    "LoadKind",
     "Programme",
     "RegimeTime",
     "StepKey",
@@ -43,7 +47,6 @@ __all__ = [
     "WaitKey",
     "WaitKind",
     "WeatherDay",
-    "deliveries",
     "gate_limits",
     "hires_as_entered",
     "month_table",

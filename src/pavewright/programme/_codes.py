@@ -14,5 +14,8 @@ class Code(StrEnum):
     OUT_OF_ORDER = "programme.out_of_order"
     PIN_LATE = "programme.pin_late"
     WEATHER_GATE = "programme.weather_gate"
+    LEAD_TOO_LONG = "programme.lead_too_long"
+    DROP_SPACE = "programme.drop_space"
+    DROP_SPACE_ASKED = "programme.drop_space_asked"
     FROST_DAYS = "programme.frost_days"
     NO_HARDENING = "programme.no_hardening"

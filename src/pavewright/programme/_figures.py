@@ -28,6 +28,7 @@ class ProgrammeFigures:
     en_constant: Figure
     weather_correlation: Figure
     wet_day_mm: Figure
+    drop_kg_per_m2: Figure
 
 
 def programme_figures(rules: Rulebook) -> ProgrammeFigures:

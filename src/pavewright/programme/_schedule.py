@@ -11,10 +11,13 @@ from pavewright.programme._bound import earliest_end
 from pavewright.programme._chances import chance_of_finish
 from pavewright.programme._clock import EndlessWorkError, NoWorkingDayError, working_time
 from pavewright.programme._cpm import critical_path
+from pavewright.programme._deliveries import deliveries
+from pavewright.programme._delivery_notices import delivery_notices
 from pavewright.programme._figures import programme_figures
 from pavewright.programme._float import slack_of
 from pavewright.programme._gangs import gangs_of, machines, skill_for
 from pavewright.programme._hire import hires
+from pavewright.programme._loads import load_days
 from pavewright.programme._network import network
 from pavewright.programme._notices import notices
 from pavewright.programme._placing import Means, placed
@@ -34,13 +37,22 @@ if TYPE_CHECKING:
     from pavewright.programme._keys import StepKey
     from pavewright.programme._placing import Placed
     from pavewright.programme._steps import Step
+    from pavewright.quantities import Item
     from pavewright.rules import Rulebook
 
 
-def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Programme | None:
+def schedule(
+    job: Job, labour: tuple[LabourTask, ...], rules: Rulebook, items: tuple[Item, ...] = ()
+) -> Programme | None:
     """Return tasks with dates: each gang does one thing at a time, and while concrete hardens goes on elsewhere.
 
     There are no dates where nobody has said how many work, or from when.
+
+    Args:
+        job: The job.
+        labour: Its work.
+        rules: The rulebook.
+        items: What is measured: it has to be delivered, and spoil to leave.
 
     Raises:
         JobInvalid: the calendar has no working day, or the work takes more than ten years.
@@ -63,7 +75,7 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
             f"years: check hours_per_day, and the sizes of the areas."
         )
         raise JobInvalid((Fault("crew.hours_per_day", message),)) from None
-    return _programme(job, labour, means, best, bound, rules, steps)
+    return _programme(job, labour, means, best, bound, rules, steps, items)
 
 
 def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -> Means:
@@ -130,6 +142,7 @@ def _programme(
     bound: dt.date,
     rules: Rulebook,
     steps: tuple[Step, ...],
+    items: tuple[Item, ...],
 ) -> Programme:
     figures, times = programme_figures(rules), cure_times(job, rules)
     slack = slack_of(best, means)
@@ -146,21 +159,29 @@ def _programme(
     clock = means.clock
     walk, drive = walk_cures(job, tasks, figures, times, clock), drive_cures(job, tasks, figures, times, clock)
     cures = (*cures_of(tasks, times, clock), *walk, *drive)
+    start, on_hire = min(days, default=means.begin.date()), hires(job, labour, work, clock)
+    brought = deliveries(job, work, items, clock, start, figures)
     return Programme(
         tasks=tasks,
-        start=min(days, default=means.begin.date()),
+        start=start,
         finish=last.date(),
         site_days=len(days),
         foot_ready=ready(walk, last).date(),
         car_ready=ready(drive, last).date() if car_comes(job) else None,
-        hires=hires(job, labour, work, means.clock),
+        hires=on_hire,
+        deliveries=brought,
+        loads=load_days(job, work, items, clock),
         gangs=means.gangs,
         earliest_finish=min(bound, last.date()),
         proven=last.date() <= bound,
         done_up_to=means.shown.up_to,
         cures=cures,
         chance=chance_of_finish(job, labour, best, means, last.date(), figures, rules),
-        findings=(*notices(tasks, means, figures), *season_notices(job, tasks, cures, rules)),
+        findings=(
+            *notices(tasks, means, figures),
+            *season_notices(job, tasks, cures, rules),
+            *delivery_notices(job, brought, on_hire, clock, start, figures),
+        ),
     )
 
 

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pavewright.programme._gangs import WorkGang
     from pavewright.programme._held import HeldBy
     from pavewright.programme._keys import StepKey
+    from pavewright.programme._supply_types import Delivery, LoadDay
     from pavewright.sums import Working
 
 
@@ -78,6 +79,8 @@ class Programme:
         foot_ready: When it may be walked on.
         car_ready: When a car may stand on it; None where no car will.
         hires: Days on hire of each machine.
+        deliveries: What has to be delivered, by when, of whom, and by when it has to be ordered.
+        loads: Days on which spoil leaves.
         gangs: Who works, one gang of the whole crew where none is entered.
         earliest_finish: No order of the work ends before this day.
         proven: Whether no order of the work ends on an earlier day.
@@ -94,6 +97,8 @@ class Programme:
     foot_ready: dt.date
     car_ready: dt.date | None
     hires: tuple[Hire, ...]
+    deliveries: tuple[Delivery, ...]
+    loads: tuple[LoadDay, ...]
     gangs: tuple[WorkGang, ...]
     earliest_finish: dt.date
     proven: bool

@@ -115,7 +115,7 @@ def test_a_payment_that_waits_for_what_nobody_will_ever_see_stops(job):
     assert "cash.unseen" not in {each.code for each in found(job)[1].findings}
     made = plan(job.job(), job.rules)
     nothing = replace(made.programme, tasks=())
-    there = cash(made.job, made.quantities, made.cost, nothing, job.rules)
+    there = cash(made.job, made.cost, nothing, job.rules)
     (said,) = [each for each in there.findings if each.code == "cash.unseen"]
     assert said.severity is Severity.STOP
     assert "lays nothing" in said.message

@@ -30,6 +30,7 @@ export interface Arrangements {
   parking_paid: boolean | null;
   water_on_site: boolean | null;
   toilet_on_site: boolean | null;
+  drop_space_m2: number | null;
   new_frames: boolean | null;
 }
 

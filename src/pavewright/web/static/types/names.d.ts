@@ -21,6 +21,8 @@ declare namespace plan {
   export type CostLine = import("./plan.js").CostLine;
   export type CureTime = import("./plan.js").CureTime;
   export type DateChance = import("./plan.js").DateChance;
+  export type Delivery = import("./plan.js").Delivery;
+  export type DeliveryLine = import("./plan.js").DeliveryLine;
   export type Dimension = import("./plan.js").Dimension;
   export type DoorStep = import("./plan.js").DoorStep;
   export type DrainCheck = import("./plan.js").DrainCheck;
@@ -66,6 +68,7 @@ declare namespace plan {
   export type LevelSource = import("./plan.js").LevelSource;
   export type Levels = import("./plan.js").Levels;
   export type LevelsTogether = import("./plan.js").LevelsTogether;
+  export type LoadDay = import("./plan.js").LoadDay;
   export type LowWall = import("./plan.js").LowWall;
   export type Missing = import("./plan.js").Missing;
   export type MovementJoints = import("./plan.js").MovementJoints;

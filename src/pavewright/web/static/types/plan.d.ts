@@ -290,6 +290,48 @@ export interface DateChance {
   chance: number;
 }
 
+export interface Delivery {
+  group: 
+    | "dig"
+    | "base"
+    | "bed"
+    | "units"
+    | "joints"
+    | "edges"
+    | "drainage"
+    | "sundries";
+  number: number;
+  supplier: string;
+  supplier_kind: 
+    | "merchant"
+    | "quarry"
+    | "maker"
+    | "hire"
+    | "waste"
+    | "carrier"
+    | "labour"
+    | "other"
+    | null;
+  on: string;
+  begun: boolean;
+  lead_days: number | null;
+  lead_known: boolean;
+  order_by: string | null;
+  kg: number;
+  kg_known: boolean;
+  room_m2: number;
+  items: DeliveryLine[];
+}
+
+export interface DeliveryLine {
+  key: string;
+  description: string;
+  ordered: number;
+  order_unit: string;
+  kg: number | null;
+  lead_days: number | null;
+}
+
 export interface Dimension {
   words: string;
   drawing: "survey" | "levels" | "laying" | "dig" | "water" | "steps";
@@ -595,6 +637,11 @@ export interface Hire {
   wanted_days: number;
   entered: boolean;
   working: Working;
+  on: string | null;
+  off: string | null;
+  paid_until: string | null;
+  order_by: string | null;
+  held_days: number;
 }
 
 export interface HouseInTheWay {
@@ -824,6 +871,14 @@ export interface LevelsTogether {
   sds_mm: [string, number][];
   spare: number;
   ratio: number | null;
+}
+
+export interface LoadDay {
+  kind: "skip_comes" | "skip_changed" | "skip_goes" | "load_leaves";
+  on: string;
+  number: number;
+  of: number;
+  order_by: string | null;
 }
 
 export interface LowWall {
@@ -1256,6 +1311,8 @@ export interface Programme {
   foot_ready: string;
   car_ready: string | null;
   hires: Hire[];
+  deliveries: Delivery[];
+  loads: LoadDay[];
   gangs: WorkGang[];
   earliest_finish: string;
   proven: boolean;

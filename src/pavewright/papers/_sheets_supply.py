@@ -1,0 +1,75 @@
+"""What has to be ordered by when and comes on which day: materials, plant, skips."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.papers._blocks import heading, paragraph, rest, table
+from pavewright.papers._supply_words import lead_words, load_words
+from pavewright.papers._words import amount, day, whole
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.cost import Hire
+    from pavewright.papers._blocks import Block
+    from pavewright.pipeline import Plan
+    from pavewright.programme import Delivery
+
+_NAMED = 4
+
+
+def supply_blocks(plan: Plan) -> Iterator[Block]:
+    """Give what is delivered with the last day on which to order it, plant on hire, and days on which spoil leaves."""
+    programme = plan.programme
+    if programme.deliveries:
+        yield heading("Orders and deliveries")
+        yield table(
+            ("order by", "there on", rest("what"), rest("of whom"), rest("lead time")),
+            [_delivery(each) for each in programme.deliveries],
+            type_size=8.0,
+        )
+        yield paragraph(_room(plan))
+    hired = [each for each in programme.hires if each.on is not None]
+    if hired:
+        yield heading("Plant on hire")
+        yield table(
+            (rest("machine"), "order by", "on hire from", "call off at the end of", "paid until", "needed on"),
+            [_hire(plan, each) for each in hired],
+            type_size=8.0,
+        )
+    if programme.loads:
+        yield heading("Spoil")
+        yield table(
+            ("order by", "on", rest("what")),
+            [
+                ("not known" if load.order_by is None else day(load.order_by), day(load.on), load_words(load))
+                for load in programme.loads
+            ],
+            type_size=8.0,
+        )
+
+
+def _delivery(each: Delivery) -> tuple[str, str, str, str, str]:
+    by = "there" if each.begun else "not known" if each.order_by is None else day(each.order_by)
+    named = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in each.items[:_NAMED]]
+    more = len(each.items) - _NAMED
+    what = "; ".join(named) + (f"; and {more} more of the order list" if more > 0 else "")
+    return by, day(each.on), what, each.supplier or "–", lead_words(each.lead_days, known=each.lead_known)
+
+
+def _hire(plan: Plan, each: Hire) -> tuple[str, str, str, str, str, str]:
+    name = plan.job.rates.plant[each.key.number].name or each.key.kind.value
+    by, on, off, paid = (
+        "not known" if when is None else day(when) for when in (each.order_by, each.on, each.off, each.paid_until)
+    )
+    return name, by, on, off, paid, f"{each.wanted_days} of {each.held_days} days"
+
+
+def _room(plan: Plan) -> str:
+    room = plan.job.arrangements.drop_space_m2
+    there = "is not known: measure it" if room is None else f"{whole(room)} m²"
+    return (
+        f"Room where lorries set down: {there}. Order days are counted back in working days from Monday to Friday, "
+        f"days off of the job left out: ask the supplier for his own."
+    )
