@@ -116,3 +116,25 @@ def test_a_field_that_cannot_be_kept_says_so_beside_it(own, phone):
     currency.fill("GBP")
     phone.keyboard.press("Tab")
     expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)
+
+
+def test_no_word_of_a_price_list_is_cut_in_two_on_a_phone(own, phone, tmp_path):
+    rows = ["Code;Name;Pack;Price;Kind", "CEM-ORDINARY-25;Cementmortar ordinary;25 kg;7.20;Additives"]
+    (tmp_path / "list.csv").write_text("\n".join(rows), "utf-8")
+    phone.goto(f"{own.address}/firm#prices")
+    phone.set_input_files("input[type=file]", tmp_path / "list.csv")
+    phone.get_by_label("Whose price list is it?").fill("Quarry Road")
+    phone.get_by_label("Prices of which day?").focus()
+    phone.get_by_role("button", name="Take").wait_for(timeout=30_000)
+    read = phone.locator("details", has_text="How it is read").first
+    read.evaluate("details => { details.open = true; }")
+    phone.wait_for_timeout(300)
+    broken = phone.evaluate(
+        """() => [...document.querySelectorAll(".sample td")].flatMap((cell) => {
+          const text = document.createRange(); text.selectNodeContents(cell);
+          const lines = new Set([...text.getClientRects()].map((one) => Math.round(one.top))).size;
+          return lines > cell.textContent.trim().split(/\\s+/).length ? [cell.textContent] : [];
+        })"""
+    )
+    assert broken == []
+    assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
