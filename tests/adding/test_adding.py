@@ -14,7 +14,7 @@ import pytest
 from pypdf import PdfReader
 
 ROOT = Path(__file__).parents[2]
-HEADINGS = ("A pattern", "A locality", "A sum", "A sheet", "A drawing", "A stage of the screens")
+HEADINGS = ("A pattern", "A locality", "An assembly", "A sum", "A sheet", "A drawing", "A stage of the screens")
 
 
 def test_all_that_stands_on_the_page_goes_together_and_is_in_the_style_of_the_house(copy):
@@ -76,6 +76,35 @@ def test_a_locality(copy, monkeypatch):
     copy.run("plan", name, "--quiet", codes=(2,))
     monkeypatch.setenv("PAVEWRIGHT_RULEBOOKS", str(outside))
     assert json.loads(copy.run("plan", name, "--json", codes=(1,))) == own
+
+
+def test_an_assembly(copy):
+    assert copy.add("An assembly") == ["src/pavewright/rulebook/data/common/assemblies.toml"]
+    name = copy.job()
+
+    def planned():
+        plan = json.loads(copy.run("plan", name, "--json", codes=(1,)))
+        items = {item["key"]: item for item in plan["quantities"]["items"]}
+        lines = {line["key"]: line["amount_minor"] for line in plan["cost"]["lines"]}
+        return items, lines, {gap["item"] for gap in plan["cost"]["gaps"]}
+
+    items, lines, gaps = planned()
+    tape, around = items["catalogue.masking_tape"], 2 * (4.87 + 3.65)
+    assert tape["net"] == pytest.approx(1.1 * around)
+    assert (tape["low"], tape["high"]) == pytest.approx((1.0 * around, 1.3 * around))
+    assert {"catalogue.masking_tape", "catalogue.marking_paint"} <= gaps - set(lines)
+    # what the page says of one's own, put into the job
+    document = json.loads((copy.place / name).read_text("utf-8"))
+    own = re.search(
+        r"## An assembly\n.*?```json\n(.*?)```", (ROOT / "docs" / "adding.md").read_text("utf-8"), re.DOTALL
+    )
+    document["rates"] |= json.loads(own[1])
+    (copy.place / name).write_text(json.dumps(document), "utf-8")
+    items, lines, gaps = planned()
+    assert "catalogue.marking_paint" not in items.keys() | gaps
+    assert [items[f"catalogue.{key}"]["ordered"] for key in ("masking_tape", "knee_pads")] == [1, 1]
+    assert [lines[f"catalogue.{key}"] for key in ("masking_tape", "knee_pads")] == [320, 1450]
+    assert not gaps & {"catalogue.masking_tape", "catalogue.knee_pads"}
 
 
 def test_a_sum(copy):
