@@ -14,6 +14,7 @@ from pavewright import firm, rulebook
 from pavewright.desk._plain import plain
 from pavewright.desk._rate_lists import brought_in_rates
 from pavewright.desk._read import read_book
+from pavewright.desk._unit_lists import as_units, at_their_pack, suggested_units
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
 
@@ -112,9 +113,14 @@ def _brought_in(book: FirmBook, content: bytes, asked: dict[str, Any]) -> tuple[
     told = file_told(content, {"kind": "prices", "currency": book.currency} | _remembered(known) | _said(asked))
     terms = {"supplier": supplier, "supplier_kind": _supplier_kind(asked, known), "priced_on": on}
     if told["of"] == firm.ListKind.GOODS:
+        told["lines"] = at_their_pack(book, told["lines"], supplier)
         items = tuple(_item(each, terms) for each in told["lines"])
-        after, changes = firm.with_listed(book, items, supplier, _uses(asked, told["lines"]))
+        units, missing, questions = as_units(told["lines"], asked, terms)
+        after, changes = firm.with_listed(book, items, supplier, _uses(asked, told["lines"]), units)
         suggested = _suggested(book, told["lines"])
+        there = {each.name for each in book.units if each.supplier == supplier}
+        new = [each for each in told["lines"] if each["name"] not in there]
+        told |= {"units": suggested_units(new), "missing": missing, "asked": [*told["asked"], *questions]}
     else:
         after, changes, suggested = brought_in_rates(book, told, asked, terms)
     more = {"supplier": supplier, "on": on.isoformat(), "changes": [_change_told(each) for each in changes]}

@@ -92,7 +92,11 @@ class _Known:
 
 
 def with_listed(
-    book: FirmBook, items: tuple[CatalogueItem, ...], supplier: str, uses: Mapping[int, MaterialKind]
+    book: FirmBook,
+    items: tuple[CatalogueItem, ...],
+    supplier: str,
+    uses: Mapping[int, MaterialKind],
+    units: Mapping[int, PavingUnit] | None = None,
 ) -> tuple[FirmBook, tuple[ListChange, ...]]:
     """Return the book with the lines of a supplier's price list, and what they change.
 
@@ -104,6 +108,7 @@ def with_listed(
         items: The lines, each with supplier and day; their keys are made here.
         supplier: Whose list it is.
         uses: Lines that are one of the materials that plans ask for, by their place among the lines.
+        units: Lines that are paving units of which the book has none yet, by their place.
     """
     rates = book.rates
     lists: dict[EntryPlace, _Known] = {
@@ -117,6 +122,8 @@ def with_listed(
         found = _updates(lists, line, item)
         if line in uses:
             found += _used(lists, line, item, uses[line], keys)
+        if units and line in units:
+            found += _laid(lists[EntryPlace.UNITS], line, units[line])
         if not found:
             lists[EntryPlace.CATALOGUE].entries.append(updated(item, key=_new_key(item.name, keys)))
             found = [ListChange(line, ListChangeKind.NEW, EntryPlace.CATALOGUE, item.name, None, item.pack_price_minor)]
@@ -128,6 +135,16 @@ def with_listed(
             price = entry.pack_price_minor
             changes.append(ListChange(None, ListChangeKind.NOT_LISTED, place, entry.name, price, price))
     return updated(book, rates=_rates(rates, lists), units=tuple(lists[EntryPlace.UNITS].entries)), tuple(changes)
+
+
+def _laid(known: _Known, line: int, unit: PavingUnit) -> list[ListChange]:
+    """Let a line be a paving unit, where it is none yet; one of a name that another supplier has gets his beside it."""
+    if any(each.name == unit.name and each.supplier == unit.supplier for each in known.entries):
+        return []
+    names = {each.name for each in known.entries}
+    name = unit.name if unit.name not in names else f"{unit.name[:40]}, {unit.supplier[:18]}"
+    known.entries.append(updated(unit, name=name))
+    return [ListChange(line, ListChangeKind.NEW, EntryPlace.UNITS, name, None, unit.pack_price_minor)]
 
 
 def _rates(rates: Rates, lists: Mapping[EntryPlace, _Known]) -> Rates:
