@@ -138,3 +138,58 @@ def test_no_word_of_a_price_list_is_cut_in_two_on_a_phone(own, phone, tmp_path):
     )
     assert broken == []
     assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
+
+
+_PLANT = """Code,Machine,Day,Week
+M1,Micro excavator,£ 115.00,345.00
+M9,Site heater,12.00,40.00
+"""
+_FLAGS = """Code,Description,Unit,Pack,Price
+P1,Flag smooth 600x600,each,20,238.00
+"""
+
+
+def _bring(page, path, text, supplier, of):
+    path.write_text(text, "utf-8")
+    page.set_input_files("input[type=file][accept*=csv]", path)
+    page.get_by_label("Whose price list is it?").fill(supplier)
+    page.keyboard.press("Tab")
+    page.get_by_label("What does it list?").select_option(of)
+
+
+def test_plant_and_a_new_paving_unit_come_from_lists_on_a_phone_by_keys(own, phone, tmp_path):
+    phone.goto(f"{own.address}/firm#prices")
+    expect(phone.get_by_label("Find a price")).to_be_visible(timeout=30_000)
+    _bring(phone, tmp_path / "plant.csv", _PLANT, "Ashgrove", "plant")
+    kind = phone.get_by_label("Site heater", exact=False)
+    expect(kind).to_have_value("", timeout=30_000)
+    kind.focus()
+    phone.keyboard.type("Oth")
+    expect(phone.get_by_role("button", name="Take 2 prices")).to_be_visible(timeout=30_000)
+    expect(phone.get_by_label("Site heater", exact=False)).to_be_focused()
+    phone.get_by_role("button", name="Take 2 prices").press("Enter")
+    expect(phone.get_by_text("2 prices taken")).to_be_visible(timeout=30_000)
+    plant = own.call("GET", "/api/firm")["document"]["rates"]["plant"]
+    assert [(each["key"], each["day_price_minor"]) for each in plant] == [("excavator", 11500), ("other", 1200)]
+
+    phone.reload()
+    expect(phone.get_by_label("Find a price")).to_be_visible(timeout=30_000)
+    _bring(phone, tmp_path / "flags.csv", _FLAGS, "Wold", "goods")
+    phone.get_by_text("Paving units (1 line may be one)").press("Enter")
+    phone.get_by_label("Flag smooth 600x600").press("Space")
+    expect(phone.get_by_label("Thickness, mm")).to_be_visible(timeout=30_000)
+    assert phone.get_by_label("Length, mm").count() == 0  # its name says it
+    phone.get_by_label("Thickness, mm").fill("38")
+    phone.keyboard.press("Tab")
+    expect(phone.get_by_label("Weight of one, kg")).to_have_attribute(
+        "placeholder", "about 31.5 in concrete", timeout=9000
+    )
+    phone.get_by_label("Weight of one, kg").fill("31,5")
+    phone.keyboard.press("Tab")
+    take = phone.get_by_role("button", name="Take 1 price")
+    expect(take).to_be_enabled(timeout=30_000)
+    assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
+    take.press("Enter")
+    expect(phone.get_by_text("1 price taken")).to_be_visible(timeout=30_000)
+    (unit,) = own.call("GET", "/api/firm")["document"]["units"]
+    assert (unit["thickness_mm"], unit["kg_each"], unit["per_pack"], unit["pack_price_minor"]) == (38, 31.5, 20, 23800)

@@ -14,7 +14,7 @@ from pavewright import firm, rulebook
 from pavewright.desk._plain import plain
 from pavewright.desk._rate_lists import brought_in_rates
 from pavewright.desk._read import read_book
-from pavewright.desk._unit_lists import as_units, at_their_pack, suggested_units
+from pavewright.desk._unit_lists import as_units, at_their_pack, likely_kg, suggested_units
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
 
@@ -115,11 +115,13 @@ def _brought_in(book: FirmBook, content: bytes, asked: dict[str, Any]) -> tuple[
     if told["of"] == firm.ListKind.GOODS:
         told["lines"] = at_their_pack(book, told["lines"], supplier)
         items = tuple(_item(each, terms) for each in told["lines"])
+        lengths = {place: each["length_mm"] for place, each in enumerate(told["lines"]) if each["length_mm"]}
         units, missing, questions = as_units(told["lines"], asked, terms)
-        after, changes = firm.with_listed(book, items, supplier, _uses(asked, told["lines"]), units)
+        after, changes = firm.with_listed(book, items, supplier, _uses(asked, told["lines"]), units, lengths)
         suggested = _suggested(book, told["lines"])
         there = {each.name for each in book.units if each.supplier == supplier}
         new = [each for each in told["lines"] if each["name"] not in there]
+        told["likely_kg"] = likely_kg(told["lines"], asked, rulebook.load(rulebook.NEUTRAL).value(_CONCRETE))
         told |= {"units": suggested_units(new), "missing": missing, "asked": [*told["asked"], *questions]}
     else:
         after, changes, suggested = brought_in_rates(book, told, asked, terms)
@@ -143,6 +145,9 @@ def _supplier_kind(asked: dict[str, Any], known: firm.PriceListRead | None) -> S
     if given in set(SupplierKind):
         return SupplierKind(given)
     return None if known is None else known.supplier_kind
+
+
+_CONCRETE = "laying.concrete_kg_per_m3"
 
 
 def _item(line: dict[str, Any], terms: dict[str, Any]) -> CatalogueItem:

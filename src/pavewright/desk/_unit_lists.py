@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 
+from pavewright import units
 from pavewright.job import PackUnit, PavingUnit, UnitKind
 
 if TYPE_CHECKING:
@@ -101,6 +103,21 @@ def as_units(
     return made, missing, questions
 
 
+def likely_kg(lines: list[Line], asked: dict[str, Any], kg_per_m3: float) -> dict[str, float]:
+    """Return what a unit would weigh in concrete, by row, where its size is known: shown, never taken."""
+    given = asked.get("units")
+    found: dict[str, float] = {}
+    for line in lines:
+        said = given.get(str(line["row"])) if isinstance(given, dict) else None
+        if not isinstance(said, dict):
+            continue
+        known = read_in_name(line) | {side: said[side] for side in _SIDES if isinstance(said.get(side), int | float)}
+        if all(side in known for side in _SIDES):
+            volume_m3 = math.prod(units.mm_to_m(float(known[side])) for side in _SIDES)
+            found[str(line["row"])] = round(volume_m3 * kg_per_m3, 1)
+    return found
+
+
 def _needs(line: Line) -> list[str]:
     by_area = line["pack_unit"] == PackUnit.M2 and line["pack_amount"] == 1.0
     return [name for name in _ASKED if name != "pack_m2" or by_area]
@@ -115,11 +132,12 @@ def _unit(line: Line, known: dict[str, Any], terms: dict[str, Any]) -> PavingUni
         price *= float(known["pack_m2"])
     elif line["pack_unit"] == PackUnit.EACH:
         price *= per_pack / line["pack_amount"]
-    sizes = {side: float(known[side]) for side in _SIDES}
     return PavingUnit(
         name=line["name"],
         kind=UnitKind(known["kind"]),
-        **sizes,
+        length_mm=float(known["length_mm"]),
+        width_mm=float(known["width_mm"]),
+        thickness_mm=float(known["thickness_mm"]),
         kg_each=float(known["kg_each"]),
         per_pack=per_pack,
         pack_price_minor=int(price + 0.5),

@@ -6,6 +6,7 @@ import re
 from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.job import PackUnit
 
 if TYPE_CHECKING:
@@ -162,3 +163,30 @@ def amount_in_name(name: str) -> tuple[Decimal, PackUnit] | None:
     amount, unit = found[0]
     kind, times = _UNITS[unit.casefold()]
     return Decimal(amount.replace(",", ".")) * Decimal(times), kind
+
+
+_LENGTH = re.compile(r"(?<![\w.,x×*])(\d+(?:[.,]\d+)?)\s*(mm|m)(?![\w²³])(?!\s*[x×*])", re.IGNORECASE)
+_SHORT_MM, _LONG_MM = 300.0, 6000.0
+"""A piece of edging, kerb, channel or pipe is not shorter, and not longer. [mm]"""
+
+
+def length_in_name(name: str) -> float | None:
+    """Return how long a name says that one piece is; None where it says none, or more than one. [mm].
+
+    >>> length_in_name("Kerb small 915 mm"), length_in_name("Pipe 110 mm x 3 m"), length_in_name("Flag 600x600")
+    (915.0, None, None)
+    """
+    found = [
+        float(amount.replace(",", ".")) * (1.0 if unit.casefold() == "mm" else units.MM_PER_M)
+        for amount, unit in _LENGTH.findall(name)
+    ]
+    return found[0] if len(found) == 1 and _SHORT_MM <= found[0] <= _LONG_MM and not _sides(name) else None
+
+
+def _sides(name: str) -> bool:
+    return re.search(r"\d\s*(?:mm|m)?\s*[x×*]\s*\d", name, re.IGNORECASE) is not None
+
+
+def has_size(name: str) -> bool:
+    """Return whether a name gives a length or the sides of a piece: what weighs so much then is one piece."""
+    return _sides(name) or bool(_LENGTH.search(name))

@@ -7,7 +7,15 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.files._price_amounts import NoAmountError, amount_in_name, number_told, priced_by, sold_by
+from pavewright.files._price_amounts import (
+    NoAmountError,
+    amount_in_name,
+    has_size,
+    length_in_name,
+    number_told,
+    priced_by,
+    sold_by,
+)
 from pavewright.files._price_heads import PriceColumn
 from pavewright.job import PackUnit
 
@@ -19,6 +27,8 @@ _ALL_PERCENT = Decimal(100)
 _MAX_MINOR = 1_000_000_000
 _MAX_PACK = Decimal(100_000)
 _MAX_NAME = 60
+_BAG_MAX, _IN_BAGS = 50, frozenset({PackUnit.KG, PackUnit.LITRE})
+"""A piece that says so many kilograms or litres is a bag, a tub or a can of that, unless it is larger."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +45,7 @@ class ListedPrice:
         min_packs: Fewest packs that are delivered; None where the list does not say.
         lead_days: Working days to the delivery; None where the list does not say.
         note: What was taken for granted or rounded, in a sentence; empty where nothing was.
+        length_mm: How long one piece is, as its name says; None where it says none, or more than one. [mm]
         by_count: Of how many pieces the list gives its price, where it gives it by the hundred or the thousand; else 0.
     """
 
@@ -47,6 +58,7 @@ class ListedPrice:
     min_packs: int | None
     lead_days: int | None
     note: str
+    length_mm: float | None = None
     by_count: int = 0
 
 
@@ -107,7 +119,7 @@ def goods_line(row: PriceRow, how: ListColumns) -> ListedPrice:
     )
     return ListedPrice(
         *(row.number, code_of(row, how), name, float(amount), unit, price, least or None, days),
-        *(f"{note}{words}{rounded}".strip(), by_count),
+        *(f"{note}{words}{rounded}".strip(), length_in_name(name) if unit is PackUnit.EACH else None, by_count),
     )
 
 
@@ -150,6 +162,9 @@ def _pack(sold: str | float, size: str | float, name: str, how: ListColumns) -> 
             message = f"Sold by {words!r} does not say how much that is: give its size in a column, such as 25 kg."
             raise NoAmountError(message)
         return counted or Decimal(1), PackUnit.EACH, "" if words else "Taken as sold by the piece. "
+    inside = amount_in_name(name) if found == (1, PackUnit.EACH) and counted is None else None
+    if inside is not None and inside[0] <= _BAG_MAX and inside[1] in _IN_BAGS and not has_size(name):
+        return inside[0], inside[1], "How much a pack holds is taken from the name. "
     amount = found[0] * (counted or 1)
     if not 0 < amount <= _MAX_PACK:
         message = f"A pack of {amount:f} {found[1].value} is none that is sold."

@@ -9,13 +9,13 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright.firm._entries import updated
-from pavewright.job import CatalogueItem, Material, PackUnit, PavingUnit
+from pavewright.job import CatalogueItem, Material, MaterialKind, PackUnit, PavingUnit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.firm._book import FirmBook
-    from pavewright.job import MaterialKind, Rates
+    from pavewright.job import Rates
 
 _KEY_MAX, _NAME_MAX = 50, 60
 
@@ -81,7 +81,7 @@ class _Known:
                 self.codes.setdefault(entry.supplier_code, place)
             self.names.setdefault(entry.name, place)
 
-    def place_of(self, item: CatalogueItem) -> int | None:
+    def place_of(self, item: CatalogueItem | Material) -> int | None:
         """Return where a line stands: under its code, else under its name where nothing of another code has that."""
         if item.supplier_code in self.codes:
             return self.codes[item.supplier_code]
@@ -97,6 +97,7 @@ def with_listed(
     supplier: str,
     uses: Mapping[int, MaterialKind],
     units: Mapping[int, PavingUnit] | None = None,
+    lengths_mm: Mapping[int, float] | None = None,
 ) -> tuple[FirmBook, tuple[ListChange, ...]]:
     """Return the book with the lines of a supplier's price list, and what they change.
 
@@ -108,6 +109,7 @@ def with_listed(
         items: The lines, each with supplier and day; their keys are made here.
         supplier: Whose list it is.
         uses: Lines that are one of the materials that plans ask for, by their place among the lines.
+        lengths_mm: How long one piece of a line is, by its place: of a kerb, an edging, a pipe. [mm]
         units: Lines that are paving units of which the book has none yet, by their place.
     """
     rates = book.rates
@@ -121,7 +123,7 @@ def with_listed(
     for line, item in enumerate(items):
         found = _updates(lists, line, item)
         if line in uses:
-            found += _used(lists, line, item, uses[line], keys)
+            found += _used(lists, line, _material(item, uses[line], (lengths_mm or {}).get(line)), keys)
         if units and line in units:
             found += _laid(lists[EntryPlace.UNITS], line, units[line])
         if not found:
@@ -189,12 +191,21 @@ def _with_line(was: _Entry, item: CatalogueItem) -> _Entry:
     return updated(was, **said, **pack, pack_price_minor=item.pack_price_minor, priced_on=item.priced_on)
 
 
-def _used(
-    lists: Mapping[EntryPlace, _Known], line: int, item: CatalogueItem, kind: MaterialKind, keys: set[str]
-) -> list[ListChange]:
-    """Let a line be the material of a kind that plans take; what that was until now stays in the catalogue."""
-    known = lists[EntryPlace.MATERIALS]
+_LONG = frozenset(
+    {MaterialKind.EDGING, MaterialKind.KERB, MaterialKind.CHANNEL, MaterialKind.PIPE, MaterialKind.PERFORATED_PIPE}
+)
+"""Materials of which one piece has a length."""
+
+
+def _material(item: CatalogueItem, kind: MaterialKind, length_mm: float | None) -> Material:
+    """Return a line as a material that plans take."""
     made = Material(key=kind, **item.model_dump(exclude={"key", "kg_per_unit"}))
+    return updated(made, length_mm=length_mm) if kind in _LONG and item.pack_unit is PackUnit.EACH else made
+
+
+def _used(lists: Mapping[EntryPlace, _Known], line: int, item: Material, keys: set[str]) -> list[ListChange]:
+    """Let a line be the material of a kind that plans take; what that was until now stays in the catalogue."""
+    known, kind, made = lists[EntryPlace.MATERIALS], item.key, item
     at = next(
         (place for place, each in enumerate(known.entries) if isinstance(each, Material) and each.key is kind), None
     )

@@ -39,6 +39,7 @@ def test_only_what_is_missing_is_asked_and_nothing_is_taken_before():
     shown = prices_shown(EMPTY_BOOK, LIST, asked(units={"2": {}, "4": {}}))
     assert shown["missing"] == {"2": ["kg_each"], "4": ["thickness_mm", "kg_each", "per_pack", "pack_m2"]}
     assert len(shown["asked"]) == 2
+    assert shown["likely_kg"] == {"2": 31.5}
     with pytest.raises(FileRefusedError, match="what one weighs"):
         taken({"2": {}})
 

@@ -97,3 +97,15 @@ def test_a_price_by_the_thousand_is_that_of_the_pack() -> None:
 )
 def test_a_mass_is_no_count(words: str, count: int) -> None:
     assert priced_by(words) == count
+
+
+def test_a_bag_that_is_sold_by_the_piece_holds_what_its_name_says() -> None:
+    text = "Name,Unit,Price\nCement 25 kg,each,6.40\nPlasticiser 5 litre,each,12.50\nKerb 62 kg 915 mm,each,9.20\n"
+    found = read_price_list(text.encode())
+    assert [(each.pack_amount, each.pack_unit) for each in found.lines] == [
+        (25.0, PackUnit.KG),
+        (5.0, PackUnit.LITRE),
+        (1.0, PackUnit.EACH),
+    ]
+    assert [each.length_mm for each in found.lines] == [None, None, 915.0]
+    assert "taken from the name" in found.lines[0].note

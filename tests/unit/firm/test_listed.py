@@ -95,3 +95,10 @@ def test_a_paving_unit_that_is_sold_in_another_pack_keeps_its_price():
     packs, _ = with_listed(book, (_item("Slab", 21_000, amount=20.0),), "Quarry", {})
     assert packs.units[0].pack_price_minor == 21_000
     assert packs.units[0].priced_on == _DAY
+
+
+def test_a_kerb_from_a_list_has_the_length_that_its_name_says():
+    items = (_item("Kerb 915 mm", 920), _item("Gully 300 mm", 900))
+    uses = {0: MaterialKind.KERB, 1: MaterialKind.GULLY}
+    book, _ = with_listed(read(_EMPTY), items, "Quarry", uses, lengths_mm={0: 915.0, 1: 300.0})
+    assert [each.length_mm for each in book.rates.materials] == [915.0, None]

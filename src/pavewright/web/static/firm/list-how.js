@@ -3,15 +3,63 @@
 import { el } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
 
-const COLUMNS = /** @type {[string, string][]} */ ([
-  ["name", "What it is called"],
-  ["price", "Price"],
-  ["code", "Code"],
-  ["sold_by", "Unit of sale"],
-  ["pack_amount", "Size of a pack"],
-  ["min_packs", "Fewest packs"],
-  ["lead_days", "Days to delivery"],
+/** What a list holds prices of. @type {[string, string][]} */
+export const LISTS = [
+  ["goods", "Materials, paving units, anything that is bought"],
+  ["plant", "Plant on hire"],
+  ["disposal", "Skips and lorries"],
+  ["labour", "Labour by the hour"],
+];
+const COLUMNS = /** @type {Record<string, [string, string][]>} */ ({
+  goods: [
+    ["name", "What it is called"],
+    ["price", "Price"],
+    ["code", "Code"],
+    ["sold_by", "Unit of sale"],
+    ["pack_amount", "Size of a pack"],
+    ["min_packs", "Fewest packs"],
+    ["lead_days", "Days to delivery"],
+  ],
+  plant: [
+    ["name", "What it is called"],
+    ["price", "Price"],
+    ["week_price", "Price of a week"],
+    ["code", "Code"],
+    ["sold_by", "By day or week"],
+    ["min_days", "Shortest hire, days"],
+    ["delivery", "Delivery and collection"],
+    ["lead_days", "Days of notice"],
+  ],
+  disposal: [
+    ["name", "What it is called"],
+    ["price", "Price of a load"],
+    ["volume", "What it holds"],
+    ["payload", "Most that it may weigh, t"],
+    ["code", "Code"],
+    ["sold_by", "Charged by"],
+    ["lead_days", "Days of notice"],
+  ],
+  labour: [
+    ["name", "Trade"],
+    ["price", "Price"],
+    ["sold_by", "By hour or day"],
+    ["code", "Code"],
+  ],
+});
+const PER = /** @type {[string, string][]} */ ([
+  ["", "as each line says"],
+  ["hour", "of an hour"],
+  ["day", "of a day"],
+  ["week", "of a week"],
 ]);
+
+/** A choice among some. @param {[string, string][]} all @param {string} now @param {(value: string) => void} take */
+export function choice(all, now, take) {
+  const box = el("select", {}, ...all.map(([value, text]) => el("option", { value, text })));
+  box.value = now;
+  box.addEventListener("change", () => take(box.value));
+  return box;
+}
 
 /** @param {string} name @param {Node} box @param {string} [more] */
 export const named = (name, box, more = "") =>
@@ -23,50 +71,47 @@ export const named = (name, box, more = "") =>
  */
 export function readAs(told, open, say) {
   const width = Math.max(told.heads.length, ...told.sample.map((/** @type {any[]} */ row) => row.length), 0);
-  const columns = COLUMNS.map(([kind, title]) => {
-    const box = el("select", {}, el("option", { value: "", text: "none" }));
-    for (let place = 0; place < width; place += 1)
-      box.append(
-        el("option", {
-          value: place,
-          text: told.heads[place] || `column ${place + 1}: ${told.sample[0]?.[place] ?? ""}`,
-        }),
-      );
-    box.value = String(told.columns[kind] ?? "");
-    box.addEventListener("change", () => {
-      const { [kind]: _, ...others } = told.columns;
-      say({ columns: box.value === "" ? others : { ...others, [kind]: Number(box.value) } });
+  const goods = told.of === "goods",
+    columns = COLUMNS[told.of].map(([kind, title]) => {
+      const box = el("select", {}, el("option", { value: "", text: "none" }));
+      for (let place = 0; place < width; place += 1)
+        box.append(
+          el("option", {
+            value: place,
+            text: told.heads[place] || `column ${place + 1}: ${told.sample[0]?.[place] ?? ""}`,
+          }),
+        );
+      box.value = String(told.columns[kind] ?? "");
+      box.addEventListener("change", () => {
+        const { [kind]: _, ...others } = told.columns;
+        say({ columns: box.value === "" ? others : { ...others, [kind]: Number(box.value) } });
+      });
+      return named(title, box);
     });
-    return named(title, box);
-  });
-  const mark = el(
-    "select",
-    {},
-    el("option", { value: ".", text: "1,234.50" }),
-    el("option", { value: ",", text: "1.234,50" }),
-  );
-  mark.value = told.decimal;
-  mark.addEventListener("change", () => say({ decimal: mark.value }));
+  const marks = /** @type {[string, string][]} */ ([
+      [".", "1,234.50"],
+      [",", "1.234,50"],
+    ]),
+    mark = choice(marks, told.decimal, (decimal) => say({ decimal }));
   const tax = el("input", { inputmode: "decimal", value: told.tax_percent ?? "", placeholder: "none" });
   tax.addEventListener("change", () => {
     const text = tax.value.trim().replace(",", ".");
     say({ tax_percent: text === "" || !Number.isFinite(Number(text)) ? null : Number(text) });
   });
-  const each = el(
-    "select",
-    {},
-    el("option", { value: "", text: "of the pack" }),
-    el("option", { value: "1", text: "of one unit (kg, m², ...)" }),
+  const ways = /** @type {[string, string][]} */ ([
+      ["", "of the pack"],
+      ["1", "of one unit (kg, m², ...)"],
+    ]),
+    each = goods
+      ? choice(ways, told.per_unit ? "1" : "", (way) => say({ per_unit: way === "1" }))
+      : told.of === "disposal"
+        ? null
+        : choice(PER, told.per ?? "", (per) => say({ per: per || null }));
+  const sheets = choice(
+    told.sheets.map((/** @type {string} */ name) => [name, name]),
+    told.sheet,
+    (sheet) => say({ sheet, columns: {} }),
   );
-  each.value = told.per_unit ? "1" : "";
-  each.addEventListener("change", () => say({ per_unit: each.value === "1" }));
-  const sheets = el(
-    "select",
-    {},
-    ...told.sheets.map((/** @type {string} */ name) => el("option", { value: name, text: name })),
-  );
-  sheets.value = told.sheet;
-  sheets.addEventListener("change", () => say({ sheet: sheets.value, columns: {} }));
   return el(
     "details",
     { class: "group", open },
@@ -80,7 +125,7 @@ export function readAs(told, open, say) {
         ...columns,
         named("Prices look like", mark),
         named("Tax that prices hold, %", tax),
-        named("Prices are", each),
+        each && named("Prices are", each),
         told.sheets.length > 1 ? named("Sheet", sheets) : null,
       ),
       sample(told, width),

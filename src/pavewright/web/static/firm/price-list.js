@@ -3,9 +3,9 @@
 import { call } from "../lib/api.js";
 import { el, tell } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
-import { counted, messageOf, money, plain, spoken } from "../lib/words.js";
-import { resolved, schemaAt } from "../job/form/schema.js";
-import { named, readAs } from "./list-how.js";
+import { counted, messageOf, money, plain } from "../lib/words.js";
+import { LISTS, choice, named, readAs } from "./list-how.js";
+import { asNumbers, notes, pavingUnits, whatLinesAre } from "./list-lines.js";
 import { takes } from "./parts.js";
 
 /** @typedef {import("./state.js").FirmState} FirmState */
@@ -49,7 +49,10 @@ class Bringing {
     this.file = file;
     this.room = box;
     /** How a person wants it read. @type {Record<string, any>} */ this.said = {};
-    /** @type {Record<string, string>} */ this.uses = {};
+    /** What lines are; null as suggested. @type {Record<string, string>|null} */ this.uses = null;
+    /** Lines that are paving units, and what is said of them. @type {Record<string, any>} */ this.units = {};
+    this.of = "goods";
+    /** What was last asked of paving units. */ this.looked = "";
     /** @type {any} */ this.told = null;
     this.turn = 0;
     this.done = { idle, taken };
@@ -72,9 +75,14 @@ class Bringing {
   begin() {
     for (const input of [this.supplier, this.on])
       input.addEventListener("change", () => {
-        if (input === this.supplier) this.said = {};
-        this.look();
+        if (this.supplier.value.trim() !== this.told?.supplier) this.forget();
+        if (this.supplier.value.trim() !== this.told?.supplier || this.on.value !== this.told?.on) this.look();
       });
+    const of = choice(LISTS, this.of, (now) => {
+      this.of = now;
+      this.forget();
+      this.look();
+    });
     this.room.replaceChildren(
       el(
         "section",
@@ -84,6 +92,7 @@ class Bringing {
           "div",
           { class: "fields" },
           named("Whose price list is it?", this.supplier),
+          named("What does it list?", of),
           named("Prices of which day?", this.on),
           this.names,
         ),
@@ -95,8 +104,22 @@ class Bringing {
     this.supplier.focus();
   }
 
+  forget() {
+    this.said = {};
+    this.uses = null;
+    this.units = {};
+  }
+
   get asked() {
-    return { supplier: this.supplier.value.trim(), on: this.on.value, ...this.said };
+    const uses = this.uses === null ? {} : { uses: this.uses };
+    return {
+      supplier: this.supplier.value.trim(),
+      on: this.on.value,
+      of: this.of,
+      units: asNumbers(this.units),
+      ...this.said,
+      ...uses,
+    };
   }
 
   /** @param {string} path @param {Record<string, any>} asked */
@@ -106,6 +129,7 @@ class Bringing {
 
   async look() {
     const turn = (this.turn += 1);
+    this.looked = JSON.stringify(asNumbers(this.units));
     if (!this.asked.supplier || !this.asked.on) {
       this.answer.replaceChildren(el("p", { text: "Say whose price list it is, and of which day." }));
       return;
@@ -114,7 +138,6 @@ class Bringing {
       const told = await this.send("/api/firm/prices", this.asked);
       if (turn !== this.turn) return;
       this.told = told;
-      this.uses = { ...told.suggested };
       this.draw();
     } catch (problem) {
       if (turn === this.turn) this.answer.replaceChildren(el("p", { class: "unknown", text: messageOf(problem) }));
@@ -123,7 +146,11 @@ class Bringing {
 
   draw() {
     const { told } = this,
-      ready = told.lines.length > 0 && told.asked.length === 0;
+      currency = this.state.doc.currency ?? "GBP",
+      uses = this.uses ?? told.suggested,
+      taken = told.of === "goods" ? told.lines.length : Object.keys(uses).length,
+      ready = taken > 0 && told.asked.length === 0,
+      kept = focusIn(this.answer);
     this.answer.replaceChildren(
       ...told.asked.map((/** @type {string} */ text) => el("p", { class: "unknown", text: `▲ ${text}` })),
       readAs(told, told.asked.length > 0 || !told.lines.length || Object.keys(this.said).length > 0, (more) => {
@@ -133,7 +160,15 @@ class Bringing {
       this.counts(),
       this.changes(),
       ...this.bad(),
-      ...this.materials(),
+      ...notes(told),
+      ...whatLinesAre(told, uses, currency, (now) => {
+        this.uses = now;
+        this.look();
+      }),
+      ...pavingUnits(told, this.units, (now, ask = true) => {
+        this.units = now;
+        if (ask && JSON.stringify(asNumbers(now)) !== this.looked) this.look();
+      }),
       el(
         "p",
         {},
@@ -141,11 +176,12 @@ class Bringing {
           type: "button",
           class: "main",
           disabled: !ready,
-          text: `Take ${counted(told.lines.length, "price")}`,
+          text: `Take ${counted(taken, "price")}`,
           on: { click: () => this.take() },
         }),
       ),
     );
+    focusAgain(this.answer, kept);
   }
 
   counts() {
@@ -212,33 +248,14 @@ class Bringing {
     ];
   }
 
-  /** Lines that may be what plans ask for. */
-  materials() {
-    const rows = Object.keys(this.told.suggested);
-    if (!rows.length) return [];
-    const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum;
-    const boxes = rows.map((row) => {
-      const line = this.told.lines.find((/** @type {any} */ one) => String(one.row) === row),
-        box = el(
-          "select",
-          {},
-          el("option", { value: "", text: "not used in plans" }),
-          ...kinds.map((/** @type {string} */ kind) => el("option", { value: kind, text: spoken(kind) })),
-        );
-      box.value = this.uses[row] ?? "";
-      box.addEventListener("change", () => {
-        if (box.value) this.uses[row] = box.value;
-        else delete this.uses[row];
-      });
-      return named(`${line.name}, ${line.pack_amount} ${line.pack_unit}`, box);
-    });
-    return [el("h3", { text: "Plans take these as" }), el("div", { class: "fields" }, ...boxes)];
-  }
-
   async take() {
     try {
       if (this.state.unsaved) await this.state.save();
-      const told = await this.send("/api/firm/prices/take", { ...this.asked, uses: this.uses, rev: this.state.rev });
+      const told = await this.send("/api/firm/prices/take", {
+        ...this.asked,
+        uses: this.uses ?? this.told.suggested,
+        rev: this.state.rev,
+      });
       this.state.replaced(told);
       this.done.idle();
       this.done.taken();
@@ -248,4 +265,18 @@ class Bringing {
       this.look();
     }
   }
+}
+
+/** Which control of a box has the focus, by its place. @param {HTMLElement} box */
+function focusIn(box) {
+  return [...box.querySelectorAll("input, select, button, summary")].indexOf(
+    /** @type {any} */ (document.activeElement),
+  );
+}
+
+/** Give the focus back to who had it before a box was drawn anew. @param {HTMLElement} box @param {number} place */
+function focusAgain(box, place) {
+  if (place < 0) return;
+  const all = /** @type {HTMLElement[]} */ ([...box.querySelectorAll("input, select, button, summary")]);
+  all[Math.min(place, all.length - 1)]?.focus({ preventScroll: true });
 }
