@@ -62,7 +62,7 @@ def read_in_name(line: Line) -> dict[str, Any]:
 
 def _only_priced(line: Line) -> bool:
     """Return whether its pack is what the price is of, and nobody said what a pack holds."""
-    return line["by_count"] == line["pack_amount"]
+    return bool(line["by_count"] == line["pack_amount"])
 
 
 def suggested_units(lines: list[Line]) -> dict[str, dict[str, Any]]:

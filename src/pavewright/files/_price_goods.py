@@ -162,7 +162,7 @@ def _pack(sold: str | float, size: str | float, name: str, how: ListColumns) -> 
             message = f"Sold by {words!r} does not say how much that is: give its size in a column, such as 25 kg."
             raise NoAmountError(message)
         return counted or Decimal(1), PackUnit.EACH, "" if words else "Taken as sold by the piece. "
-    inside = amount_in_name(name) if found == (1, PackUnit.EACH) and counted is None else None
+    inside = amount_in_name(name) if found == (Decimal(1), PackUnit.EACH) and counted is None else None
     if inside is not None and inside[0] <= _BAG_MAX and inside[1] in _IN_BAGS and not has_size(name):
         return inside[0], inside[1], "How much a pack holds is taken from the name. "
     amount = found[0] * (counted or 1)
