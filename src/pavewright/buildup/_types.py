@@ -25,6 +25,11 @@ class LayerKey(StrEnum):
     CAPPING = "capping"
     GEOTEXTILE = "geotextile"
 
+    @property
+    def words(self) -> str:
+        """Its name for a person."""
+        return "sub-base" if self is LayerKey.SUB_BASE else self.value
+
 
 class LayerMaterial(StrEnum):
     """What a layer is made of."""

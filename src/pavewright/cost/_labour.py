@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.buildup import LayerKey
@@ -13,6 +14,7 @@ from pavewright.cost._own_outputs import with_own
 from pavewright.cost._plant import has_mixer
 from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
+from pavewright.earthworks import layers_in_words
 from pavewright.job import EdgeRestraint, Pattern, UnitKind
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
 
@@ -90,7 +92,8 @@ def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
         capped = any(each.layer.key is LayerKey.CAPPING for each in stone)
         words = "Spread and compact capping and sub-base" if capped else "Spread and compact sub-base"
         volume, out = sum(each.volume_m3 for each in stone), site.figures.sub_base_h_per_m3
-        found.append(task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, volume, "m³", out))
+        made = task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, volume, "m³", out)
+        found.append(_in_layers(site, area.name, made))
     for each in volumes:
         if each.layer.key is LayerKey.BASE:
             drum = has_mixer(site.job)
@@ -98,6 +101,16 @@ def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
             out = concreting(site)
             found.append(task(site.job, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
     return found
+
+
+def _in_layers(site: Site, area: str, made: LabourTask) -> LabourTask:
+    """Return the work on stone with the layers in which it goes in: how many in its words, the rest with its sum."""
+    courses = site.earthworks.compacted(area)
+    count = sum(each.layers.layers for each in courses)
+    said = "; ".join(f"{each.layer.words}: {layers_in_words(each.layers)}" for each in courses)
+    note = "; ".join(part for part in (made.working.note, said) if part)
+    words = f"{made.description} in {count} layer{'s' if count != 1 else ''}"
+    return replace(made, description=words, working=replace(made.working, note=note))
 
 
 def _edges(site: Site, area: PlanArea) -> list[LabourTask]:

@@ -13,6 +13,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.earthworks._dig import dig
     from pavewright.earthworks._figures import SoilFigures, soil_figures
+    from pavewright.earthworks._fill import layers_in_words
     from pavewright.earthworks._loads import loads, loose, mass
     from pavewright.earthworks._sums_volumes import SUMS
     from pavewright.earthworks._types import (
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
         Dug,
         Earthworks,
         FillLayers,
+        LayerCompaction,
         Spread,
         TopsoilAllowance,
     )
@@ -34,10 +36,12 @@ __all__ = [
     "Dug",
     "Earthworks",
     "FillLayers",
+    "LayerCompaction",
     "SoilFigures",
     "Spread",
     "TopsoilAllowance",
     "dig",
+    "layers_in_words",
     "loads",
     "loose",
     "mass",

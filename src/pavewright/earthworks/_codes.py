@@ -13,6 +13,7 @@ class Code(StrEnum):
     GROUND_RUN_ON = "earthworks.ground_run_on"
     NEAR_WALL = "earthworks.near_wall"
     NO_GROUND = "earthworks.no_ground"
+    PLATE_LIGHT = "earthworks.plate_light"
     ROOTS = "earthworks.roots"
     SERVICE_IN_DIG = "earthworks.service_in_dig"
     SERVICES_UNKNOWN = "earthworks.services_unknown"

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks._care import root_findings, service_findings, wall_findings
 from pavewright.earthworks._codes import Code
 from pavewright.earthworks._figures import figures
-from pavewright.earthworks._fill import compactor, fill_layers, fill_working
-from pavewright.earthworks._ground_findings import ground_findings
+from pavewright.earthworks._fill import compaction, compactor, fill_layers, fill_working
+from pavewright.earthworks._ground_findings import ground_findings, plate_findings
 from pavewright.earthworks._loads import barrows, loads, loose, mass, more_loads
 from pavewright.earthworks._sides import STATION_MM, side_volume
 from pavewright.earthworks._soils import gathered, soils_dug, used_again
@@ -53,7 +53,10 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
         )
         findings += [each for one in areas for each in ground_findings(one, known.care)]
         findings += wall_findings(build_ups, site, ground, known.care)
-    return _with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils)
+    courses = compaction(build_ups, job.rates, known.fill)
+    findings += plate_findings(courses)
+    found = _with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils)
+    return replace(found, compaction=courses)
 
 
 def _with_what_leaves(

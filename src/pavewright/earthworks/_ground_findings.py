@@ -6,11 +6,14 @@ from typing import TYPE_CHECKING
 
 from pavewright.earthworks import _words as words
 from pavewright.earthworks._codes import Code
+from pavewright.earthworks._types import Compactor
 from pavewright.findings import Finding, Severity
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.earthworks._figures import CareFigures
-    from pavewright.earthworks._types import AreaDig
+    from pavewright.earthworks._types import AreaDig, LayerCompaction
 
 _SAY_MM = 20.0
 """Ground this little below formation is trimmed and rolled, not filled. [mm]"""
@@ -20,6 +23,15 @@ def ground_findings(dig: AreaDig, known: CareFigures) -> list[Finding]:
     """Return findings on topsoil, fill, deep digs and ground run on: each by itself, none hides another."""
     place = f"area {dig.area}"
     return [*_run_on(dig, place, known), *_topsoil(dig, place), *_fill(dig, place), *_deep(dig, place, known)]
+
+
+def plate_findings(courses: Sequence[LayerCompaction]) -> list[Finding]:
+    """Return a finding where the plate is lighter than any of which the passes over stone are known."""
+    light = [each for each in courses if each.layers.plate is Compactor.BELOW_TABLE]
+    if not light:
+        return []
+    said, options = words.plate_too_light(light)
+    return [Finding(Code.PLATE_LIGHT, Severity.CHECK, "ground", said, options=options)]
 
 
 def _run_on(dig: AreaDig, place: str, known: CareFigures) -> list[Finding]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright.job import Soil
 
 if TYPE_CHECKING:
+    from pavewright.buildup import LayerKey
     from pavewright.findings import Finding
     from pavewright.geometry import PrismVolumes
     from pavewright.rules import Figure
@@ -41,13 +42,13 @@ class Compactor(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class FillLayers:
-    """How the fill under an area is compacted.
+    """How fill, or a course of stone, is compacted.
 
     Attributes:
-        depth_mm: Greatest depth of the fill. [mm]
+        depth_mm: Greatest depth of the fill, or thickness of the course. [mm]
         layer_mm: Thickest layer when compacted. [mm]
         layers: How many layers at the deepest place.
-        passes: Passes of the plate over each layer; None where the plate is outside the table.
+        passes: Passes of the plate over each layer; None where the plate is not known, or outside the table.
         plate: Class of the plate.
         decided_by: The figure that decided.
     """
@@ -58,6 +59,21 @@ class FillLayers:
     passes: int | None
     plate: Compactor
     decided_by: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class LayerCompaction:
+    """How a course of stone under an area is compacted.
+
+    Attributes:
+        area: Name of the area.
+        layer: Which layer it is.
+        layers: The layers in which it goes in, and the passes over each.
+    """
+
+    area: str
+    layer: LayerKey
+    layers: FillLayers
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +208,7 @@ class Earthworks:
         loads_working: The sum behind the loads; None where no disposal is priced.
         provisional: What topsoil of unknown depth may add, by area; empty where its depth is known.
         provisional_loads: Loads that leave more because of it; None where there is none, or no disposal is priced.
+        compaction: How every course of stone is compacted, area by area, from above.
     """
 
     areas: tuple[AreaDig, ...]
@@ -210,6 +227,11 @@ class Earthworks:
     loads_working: Working | None = None
     provisional: tuple[TopsoilAllowance, ...] = ()
     provisional_loads: Spread | None = None
+    compaction: tuple[LayerCompaction, ...] = ()
+
+    def compacted(self, area: str) -> tuple[LayerCompaction, ...]:
+        """Return how the courses of stone of an area are compacted, from above."""
+        return tuple(each for each in self.compaction if each.area == area)
 
     def area(self, name: str) -> AreaDig:
         """Return the dig of an area."""

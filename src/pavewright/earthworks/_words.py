@@ -12,7 +12,7 @@ from pavewright.findings import worded
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.earthworks._types import AreaDig, FillLayers, TopsoilAllowance
+    from pavewright.earthworks._types import AreaDig, FillLayers, LayerCompaction, TopsoilAllowance
     from pavewright.findings import Option
     from pavewright.job import Service, Tree
 
@@ -107,7 +107,7 @@ def fill(dig: AreaDig, layers: FillLayers) -> Said:
     ways: list[str] = []
     if layers.plate is Compactor.UNKNOWN:
         ways.append("Enter the plate's mass over the area of its sole: a heavier one takes thicker layers.")
-    if layers.plate is Compactor.BELOW_TABLE or layers.passes is None:
+    elif layers.passes is None:
         ways.append("Hire a heavier plate: no number of passes is known for this one.")
     once = "" if dig.topsoil is not None else " once the topsoil is off"
     more = " Topsoil of unknown depth makes it deeper." if dig.topsoil is not None else ""
@@ -116,6 +116,16 @@ def fill(dig: AreaDig, layers: FillLayers) -> Said:
         f"{dig.volumes.fill_m3:.2f} m³ of fill go under it, in {layers_in_words(layers)}. Never topsoil.{more}"
     )
     return words, worded(tuple(ways))
+
+
+def plate_too_light(courses: Sequence[LayerCompaction]) -> Said:
+    """Say that the plate is lighter than any of which passes are known."""
+    areas = ", ".join(dict.fromkeys(each.area for each in courses))
+    words = (
+        f"The plate is lighter over its sole than any with known passes: how often it has to go over the stone of "
+        f"{areas} is not known, and more passes do not make up for weight."
+    )
+    return words, worded(("Hire a heavier plate.",))
 
 
 def deep_dig(area: str, deep_mm: float) -> str:

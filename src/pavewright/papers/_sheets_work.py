@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.drawing import dig_plan
+from pavewright.earthworks import Compactor
 from pavewright.papers._blocks import (
     PACK_FRAME,
     SheetOfPaper,
@@ -26,7 +27,7 @@ from pavewright.papers._words import amount, day, hour, one, source, sum_behind,
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
     from pavewright.cost import Hire
-    from pavewright.earthworks import Earthworks
+    from pavewright.earthworks import Earthworks, LayerCompaction
     from pavewright.papers._blocks import Block
     from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
@@ -41,6 +42,7 @@ def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     sheet = SheetOfPaper("Dig and build-up", follows=True)
     for up in plan.build_ups.areas:
         _add_layers(sheet, up, figures)
+        _add_compaction(sheet, plan.earthworks.compacted(up.area), figures)
     works = plan.earthworks
     if works.areas:
         volumes = [
@@ -103,6 +105,45 @@ def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, figures: PaperFigures) -> 
         ),
         points([sum_behind(working, figures) for working in up.workings]),
     )
+
+
+def _add_compaction(sheet: SheetOfPaper, courses: tuple[LayerCompaction, ...], figures: PaperFigures) -> None:
+    """Add in which layers stone goes in, and how often the plate goes over each; nothing where there is none."""
+    if not courses:
+        return
+    rows = [
+        (
+            each.layer.words,
+            str(each.layers.layers),
+            whole(each.layers.layer_mm),
+            "which plate?" if each.layers.passes is None else str(each.layers.passes),
+            _PLATES[each.layers.plate],
+            source(each.layers.decided_by, figures),
+        )
+        for each in courses
+    ]
+    sheet.add(
+        table(
+            (
+                rest("compacted"),
+                right("layers"),
+                right("each mm", "mm"),
+                right("passes"),
+                rest("plate"),
+                rest("source"),
+            ),
+            rows,
+            type_size=8.0,
+        )
+    )
+
+
+_PLATES = {
+    Compactor.PLATE_HEAVY: "a heavy one",
+    Compactor.PLATE_LIGHT: "a lighter one",
+    Compactor.BELOW_TABLE: "lighter than any with known passes: choose a heavier one",
+    Compactor.UNKNOWN: "not entered: passes are not known",
+}
 
 
 def _by_zone(works: Earthworks) -> list[Block]:

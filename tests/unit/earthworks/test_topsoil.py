@@ -6,10 +6,15 @@ import numpy as np
 import pytest
 import shapely
 
-from pavewright.buildup import build_up
+from pavewright.buildup import LayerKey, build_up
+from pavewright.cost import TaskKind
 from pavewright.earthworks import Compactor, dig
+from pavewright.earthworks._figures import figures
+from pavewright.earthworks._fill import compactor, even_layers
+from pavewright.job import parse
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
+from pavewright.pipeline import plan
 
 
 def dug(small):
@@ -156,7 +161,7 @@ def plate_of(kg_per_m2):
 @pytest.mark.parametrize(
     ("kg_per_m2", "plate", "layer_mm", "passes"),
     [
-        (None, Compactor.UNKNOWN, 100.0, 5),
+        (None, Compactor.UNKNOWN, 100.0, None),
         (1500.0, Compactor.PLATE_LIGHT, 100.0, 5),
         (2000.0, Compactor.PLATE_HEAVY, 200.0, 7),
         (900.0, Compactor.BELOW_TABLE, 100.0, None),
@@ -198,3 +203,46 @@ def test_the_haunch_of_a_kerb_is_dug_for(small):
     # 275 instead of 100 along the side of 4 m
     assert works.areas[0].dig_m2 == pytest.approx(before + 4.0 * 0.175, abs=0.01)
     assert ups.area("Patio").base_shape.area_m2 == pytest.approx(before)
+
+
+@pytest.mark.parametrize(
+    ("thick_mm", "kg_per_m2", "layers"),
+    [
+        (150.0, 1500.0, (2, 75.0, 5)),
+        (250.0, 1500.0, (3, 250.0 / 3.0, 5)),
+        (250.0, 2000.0, (2, 125.0, 5)),
+        (150.0, 2000.0, (1, 150.0, 5)),
+        (100.0, 2000.0, (1, 100.0, 3)),
+        (200.0, 2000.0, (1, 200.0, 7)),
+        (250.0, 900.0, (3, 250.0 / 3.0, None)),
+        (250.0, None, (3, 250.0 / 3.0, None)),
+    ],
+)
+def test_a_course_of_stone_goes_in_even_layers_with_the_passes_of_the_plate_or_none(small, thick_mm, kg_per_m2, layers):
+    plates = [] if kg_per_m2 is None else [plate_of(kg_per_m2)]
+    small.document["rates"]["plant"] = plates
+    small.rectangle(2000.0, 2000.0)
+    known = figures(small.rules).fill
+    plate, _ = compactor(small.job().rates, known)
+    made = even_layers(thick_mm, plate, known)
+    assert (made.layers, made.layer_mm, made.passes) == (layers[0], pytest.approx(layers[1]), layers[2])
+
+
+@pytest.mark.parametrize(("kg_per_m2", "passes"), [(1500.0, 5), (900.0, None), (None, None)])
+def test_the_sub_base_says_its_layers_and_passes_in_the_work_and_a_light_plate_is_reported(small, kg_per_m2, passes):
+    patio(small, 1000.0)
+    small.document["areas"][0]["laying"]["bedding"] = "sand_on_sub_base"
+    small.document["rates"]["plant"] = [] if kg_per_m2 is None else [plate_of(kg_per_m2)]
+    made = plan(parse(small.document), small.rules)
+    (course,) = made.earthworks.compacted("Patio")
+    assert (course.layer, course.layers.passes) == (LayerKey.SUB_BASE, passes)
+    (work,) = [each for each in made.cost.labour if each.key.kind is TaskKind.SUB_BASE]
+    assert work.description.endswith(f"in {course.layers.layers} layers")
+    assert (f"{passes} passes" in work.working.note) == (passes is not None)
+    assert bool(found(made.earthworks, "earthworks.plate_light")) is (kg_per_m2 == 900.0)
+
+
+def test_the_sub_base_goes_in_by_layers_where_nobody_levelled_the_ground_too(small):
+    small.rectangle(4000.0, 3000.0)["laying"]["bedding"] = "sand_on_sub_base"
+    assert dug(small)[0].areas == ()
+    assert [each.layers.layers for each in dug(small)[0].compacted("Patio")] == [2]

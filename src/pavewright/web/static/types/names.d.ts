@@ -60,6 +60,7 @@ declare namespace plan {
   export type LaidMixed = import("./plan.js").LaidMixed;
   export type LaidZone = import("./plan.js").LaidZone;
   export type Layer = import("./plan.js").Layer;
+  export type LayerCompaction = import("./plan.js").LayerCompaction;
   export type LayerHeight = import("./plan.js").LayerHeight;
   export type LayingPlan = import("./plan.js").LayingPlan;
   export type LeftOver = import("./plan.js").LeftOver;

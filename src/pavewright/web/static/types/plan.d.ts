@@ -418,6 +418,7 @@ export interface Earthworks {
   loads_working: Working | null;
   provisional: TopsoilAllowance[];
   provisional_loads: Spread | null;
+  compaction: LayerCompaction[];
 }
 
 export interface EdgeSection {
@@ -805,6 +806,18 @@ export interface Layer {
   extends_mm: number;
   decided_by: Figure[];
   why: string;
+}
+
+export interface LayerCompaction {
+  area: string;
+  layer: 
+    | "unit"
+    | "bed"
+    | "base"
+    | "sub_base"
+    | "capping"
+    | "geotextile";
+  layers: FillLayers;
 }
 
 export interface LayerHeight {
