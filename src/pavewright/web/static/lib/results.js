@@ -144,9 +144,9 @@ export function findings(findings, wishes = {}) {
 const WORDS = 24;
 
 /**
- * A table. A cell given as `{ under }` is a button that opens a row of full width under its own. Where it is wider than
- * its place its rows become cards.
- * @param {{head: string, number?: boolean}[]} columns @param {(string|Node|{under: Node, of: string})[][]} lines
+ * A table. A cell given as `{ under }` is a button that opens a row of full width under its own; it says how, or the
+ * word that is given with what it is of. Where the table is wider than its place its rows become cards.
+ * @param {{head: string, number?: boolean}[]} columns @param {(string|Node|{under: Node, of: string, word?: string})[][]} lines
  * @param {string} name
  */
 export function table(columns, lines, name) {
@@ -167,17 +167,18 @@ export function table(columns, lines, name) {
         { class: "under", hidden: true },
         el("td", { colspan: String(columns.length) }, cell.under),
       );
-      const way = el("button", {
-        type: "button",
-        class: "small unfold",
-        "aria-expanded": "false",
-        "aria-label": `How ${cell.of} is worked out`,
-        text: "▸ How",
-      });
+      const word = cell.word ?? "How",
+        way = el("button", {
+          type: "button",
+          class: cell.word ? "unfold" : "small unfold",
+          "aria-expanded": "false",
+          "aria-label": cell.word ? `${word}: ${cell.of}` : `How ${cell.of} is worked out`,
+          text: `▸ ${word}`,
+        });
       way.addEventListener("click", () => {
         below.hidden = !below.hidden;
         way.setAttribute("aria-expanded", String(!below.hidden));
-        way.textContent = below.hidden ? "▸ How" : "▾ How";
+        way.textContent = `${below.hidden ? "▸" : "▾"} ${word}`;
       });
       row.append(el("td", given, way));
       body.append(below);

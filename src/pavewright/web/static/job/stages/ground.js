@@ -3,6 +3,7 @@ import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, table } from "../../lib/results.js";
 import { mm, plain, spoken } from "../../lib/words.js";
+import { alternatives } from "./alternatives.js";
 import { drawInto } from "./levels.js";
 
 /** @param {Planned} state */
@@ -67,10 +68,44 @@ export function results(state) {
         area.layers.map((layer) => [layer.name, mm(layer.thickness_mm), layer.why]),
         "Layers",
       ),
+      ...courses(state, area.area),
       facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)),
     );
+  out.push(alternatives(state));
   if (built.areas.some((area) => area.edges.length)) out.push(edges(state));
   return out;
+}
+
+const PLATES = {
+  plate_heavy: "a heavy plate",
+  plate_light: "a lighter plate",
+  below_table: "a plate lighter than any with known passes: choose a heavier one",
+  unknown: "which plate? Enter its mass and its sole",
+};
+
+/** In which layers stone goes in, with the passes of the plate. @param {Planned} state @param {string} area */
+function courses(state, area) {
+  const own = state.plan.earthworks.compaction.filter((one) => one.area === area);
+  if (!own.length) return [];
+  return [
+    table(
+      [
+        { head: "Compacted" },
+        { head: "Layers", number: true },
+        { head: "Each", number: true },
+        { head: "Passes over each", number: true },
+        { head: "Plate" },
+      ],
+      own.map(({ layer, layers }) => [
+        layer === "sub_base" ? "sub-base" : spoken(layer),
+        plain(layers.layers),
+        mm(layers.layer_mm),
+        layers.passes === null ? "not known" : plain(layers.passes),
+        PLATES[layers.plate],
+      ]),
+      `Compaction of ${area}`,
+    ),
+  ];
 }
 
 /** What holds the sides, as on paper: drawn when it is opened. @param {Planned} state */
