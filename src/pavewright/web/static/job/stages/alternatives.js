@@ -164,11 +164,11 @@ function compared(state, all) {
     all.map((one) => [
       `${one.chosen ? "✓ planned: " : ""}${shortName(one)}`,
       layersOf(one),
-      one.dig_mm === null ? NOT_KNOWN : `${plain(one.dig_mm)} mm, ${plain(one.dig_m3 ?? 0, 1)} m³`,
+      one.dig_mm === null ? NOT_KNOWN : `${plain(one.dig_mm)}\u00a0mm, ${plain(one.dig_m3 ?? 0, 1)}\u00a0m³`,
       priceOf(one, now, currency),
       one.days === null ? NOT_KNOWN : plain(one.days),
-      one.mass_t === null ? NOT_KNOWN : `${one.no_mass.length ? "at least " : ""}${plain(one.mass_t, 1)} t`,
-      one.carbon_kg === null ? NOT_KNOWN : `${plain(one.carbon_kg[0])} to ${plain(one.carbon_kg[2])} kg`,
+      one.mass_t === null ? NOT_KNOWN : `${one.no_mass.length ? "at least " : ""}${plain(one.mass_t, 1)}\u00a0t`,
+      one.carbon_kg === null ? NOT_KNOWN : `${plain(one.carbon_kg[0])} to ${plain(one.carbon_kg[2])}\u00a0kg`,
       { under: reasons(one), of: one.name, word: "Why" },
       pick(state, one),
     ]),
@@ -203,7 +203,7 @@ const priceOf = (
 
 /** @param {Planned} state @param {Alternative} one */
 function pick(state, one) {
-  if (one.chosen) return el("span", { text: "planned" });
+  if (one.chosen) return "";
   if (!one.changes.length) return el("span", { text: "not planned here" });
   return el("button", {
     type: "button",
