@@ -41,8 +41,7 @@ def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the dig plan, the layers with what decided them, volumes and loads."""
     sheet = SheetOfPaper("Dig and build-up", follows=True)
     for up in plan.build_ups.areas:
-        _add_layers(sheet, up, figures)
-        _add_compaction(sheet, plan.earthworks.compacted(up.area), figures)
+        _add_layers(sheet, up, plan.earthworks.compacted(up.area), figures)
     works = plan.earthworks
     if works.areas:
         volumes = [
@@ -82,8 +81,10 @@ def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     return [drawing_sheet(dig_plan(plan, PACK_FRAME)), sheet]
 
 
-def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, figures: PaperFigures) -> None:
-    """Add the layers of one area with what decided them."""
+def _add_layers(
+    sheet: SheetOfPaper, up: AreaBuildUp, courses: tuple[LayerCompaction, ...], figures: PaperFigures
+) -> None:
+    """Add the layers of one area with what decided them, and how its stone is compacted."""
     rows = [
         (
             layer.name,
@@ -105,6 +106,7 @@ def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, figures: PaperFigures) -> 
         ),
         points([sum_behind(working, figures) for working in up.workings]),
     )
+    _add_compaction(sheet, courses, figures)
 
 
 def _add_compaction(sheet: SheetOfPaper, courses: tuple[LayerCompaction, ...], figures: PaperFigures) -> None:

@@ -146,7 +146,8 @@ const WORDS = 24;
 /**
  * A table. A cell given as `{ under }` is a button that opens a row of full width under its own; it says how, or the
  * word that is given with what it is of. Where the table is wider than its place its rows become cards.
- * @param {{head: string, number?: boolean}[]} columns @param {(string|Node|{under: Node, of: string, word?: string})[][]} lines
+ * @param {{head: string, number?: boolean}[]} columns
+ * @param {(string|Node|{under: Node, of: string, word?: string})[][]} lines
  * @param {string} name
  */
 export function table(columns, lines, name) {

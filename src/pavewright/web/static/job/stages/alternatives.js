@@ -10,7 +10,8 @@ import { group } from "../form/form.js";
 /**
  * @typedef {{path: string, value: unknown}} Change
  * @typedef {{severity: string, place: string, message: string}} Noticed
- * @typedef {{name: string, layers_mm: {name: string, thickness_mm: number}[]|null, decides: boolean, words: string}} Rule
+ * @typedef {{name: string, thickness_mm: number}} Layer
+ * @typedef {{name: string, layers_mm: Layer[]|null, decides: boolean, words: string}} Rule
  * @typedef {{description: string, words: string}} NoFactor
  * @typedef {object} Alternative
  * @property {string} key
@@ -40,7 +41,8 @@ import { group } from "../form/form.js";
  * @property {Noticed[]} ends
  * @property {string[]} faults
  * @property {{kind: string, words: string}[]} not_known
- * @typedef {{ground: {words: string}|null, alternatives: Alternative[], refused: Alternative[], why_not: string[]}} Choice
+ * @typedef {{words: string}} Ground
+ * @typedef {{ground: Ground|null, alternatives: Alternative[], refused: Alternative[], why_not: string[]}} Choice
  */
 
 /** What was found last, by what it was found for: after a choice is undone the table is there again. */
@@ -164,7 +166,9 @@ function compared(state, all) {
     all.map((one) => [
       `${one.chosen ? "✓ planned: " : ""}${shortName(one)}`,
       layersOf(one),
-      one.dig_mm === null ? NOT_KNOWN : `${plain(one.dig_mm)}\u00a0mm, ${plain(one.dig_m3 ?? 0, 1)}\u00a0m³`,
+      one.dig_mm === null || one.dig_m3 === null
+        ? NOT_KNOWN
+        : `${plain(one.dig_mm)}\u00a0mm, ${plain(one.dig_m3, 1)}\u00a0m³`,
       priceOf(one, now, currency),
       one.days === null ? NOT_KNOWN : plain(one.days),
       one.mass_t === null ? NOT_KNOWN : `${one.no_mass.length ? "at least " : ""}${plain(one.mass_t, 1)}\u00a0t`,
