@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from pavewright.firm._quoting import quoted, snapshot, unquoted
     from pavewright.firm._read import read, schema, to_text
     from pavewright.firm._sums_firm import SUMS
+    from pavewright.firm._used import BookEntry, BookUsed, book_used
     from pavewright.firm._with_book import with_book
 else:
     __getattr__ = face(__name__)
@@ -47,6 +48,8 @@ __all__ = [
     "BOOK_FORMAT",
     "BOOK_VERSION",
     "SUMS",
+    "BookEntry",
+    "BookUsed",
     "EntryPlace",
     "Firm",
     "FirmBook",
@@ -70,6 +73,7 @@ __all__ = [
     "TextKey",
     "YearlyCost",
     "book_findings",
+    "book_used",
     "disposal_line",
     "learnt_outputs",
     "overhead_rate",

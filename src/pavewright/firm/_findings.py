@@ -64,6 +64,9 @@ def _changed_alone(job: Job) -> Iterator[str]:
         own = getattr(job.rates, name)
         if own is not None and own != getattr(job.quoted.rates, name):
             yield words
+    then = {each.key: each for each in job.quoted.rates.assemblies}
+    if any(then.get(each.key) != each for each in job.rates.assemblies):
+        yield "what is bought beside what is drawn"
 
 
 _SAID = {

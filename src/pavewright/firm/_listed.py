@@ -37,6 +37,7 @@ class EntryPlace(StrEnum):
     CATALOGUE = "catalogue"
     MATERIALS = "materials"
     UNITS = "units"
+    MIXED_PACKS = "mixed_packs"
     PLANT = "plant"
     DISPOSAL = "disposal"
     LABOUR = "labour"

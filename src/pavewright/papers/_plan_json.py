@@ -18,6 +18,7 @@ from pavewright.quantities import Key
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection
 
+    from pavewright.job import Job
     from pavewright.pipeline import Plan, PlanSoFar
 
 
@@ -38,6 +39,7 @@ class PlanPart(StrEnum):
     SETTING_OUT = "setting_out"
     AS_LAID = "as_laid"
     FINDINGS = "findings"
+    BOOK = "book"
     LABOUR = "labour"
     MISSING = "missing"
     FAULTS = "faults"
@@ -64,11 +66,26 @@ def plan_parts(plan: Plan | PlanSoFar, parts: Collection[PlanPart]) -> dict[str,
     A room that is not made is null; a whole plan has nothing missing, and its labour stands in its cost.
     """
     found: dict[str, Any] = {}
+    made: dict[PlanPart, Callable[[], Any]] = {
+        PlanPart.FINDINGS: lambda: findings_of(plan),
+        PlanPart.JOB: lambda: _without_idle_prices(plan),
+    }
     for part in PlanPart:
         if part in parts and hasattr(plan, part.value):
-            value = findings_of(plan) if part is PlanPart.FINDINGS else getattr(plan, part.value)
+            value = made[part]() if part in made else getattr(plan, part.value)
             found[part.value] = plain(value)
     return found
+
+
+def _without_idle_prices(plan: Plan | PlanSoFar) -> Job:
+    """Return the job of a plan with the items of the book's catalogue that the plan buys, and no others."""
+    job = plan.job
+    if plan.book is None or not job.rates.catalogue:
+        return job
+    items = () if plan.quantities is None else plan.quantities.items
+    wanted = {item.key.catalogue for item in items} | set(plan.book.own_items)
+    kept = tuple(each for each in job.rates.catalogue if each.key in wanted)
+    return job.model_copy(update={"rates": job.rates.model_copy(update={"catalogue": kept})})
 
 
 def plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of

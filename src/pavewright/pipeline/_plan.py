@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
-from pavewright.firm import book_findings, with_book, with_learnt
+from pavewright.firm import book_findings, book_used, with_book, with_learnt
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying import LaidBefore
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
@@ -79,7 +79,7 @@ def plan_as_far(
         book: The book of the firm: what the job leaves out comes from it.
     """
     tell = report or (lambda _: None)
-    on_prices = book_findings(job, book)
+    on_prices, own = book_findings(job, book), job
     job = with_learnt(with_book(job, book), book, rules)
     rules, log = watched(rules) if newer is not None else (rules, None)
     before = LaidBefore()
@@ -97,20 +97,24 @@ def plan_as_far(
     if newer is not None and log is not None:
         findings += _with_newer(here, newer, log)
     found = tuple(trials.with_options(finding) for finding in findings)
-    return _handed_on(here, found, (*missing, *after_rooms(here)))
+    return _handed_on(here, found, (*missing, *after_rooms(here)), own, book)
 
 
 def plan_rooms(job: Job, rules: Rulebook, rooms: Collection[Room], book: FirmBook | None = None) -> PlanSoFar:
     """Return the plan of a job with some rooms, those that they lean on, and no others; no option is tried."""
-    job = with_learnt(with_book(job, book), book, rules)
+    own, job = job, with_learnt(with_book(job, book), book, rules)
     here = surveyed(job, rules, LaidBefore(), lambda _: None, options=False)
     missing = tuple(before_rooms(here))
     wanted = {each for room in rooms for each in (room, *leans_on(room, job))}
     make_rooms(here, {room for each in missing for room in each.rooms}, lambda _: None, wanted)
-    return _handed_on(here, here.findings, (*missing, *after_rooms(here)))
+    return _handed_on(here, here.findings, (*missing, *after_rooms(here)), own, book)
 
 
-def _handed_on(here: Rooms, findings: tuple[Finding, ...], missing: tuple[Missing, ...]) -> PlanSoFar:
+def _handed_on(
+    here: Rooms, findings: tuple[Finding, ...], missing: tuple[Missing, ...], own: Job, book: FirmBook | None
+) -> PlanSoFar:
+    items = () if here.quantities is None else here.quantities.items
+    bought = {key for item in items for key in (item.key.catalogue, item.key.material) if key}
     return PlanSoFar(
         job=here.job,
         edition=here.rules.edition,
@@ -118,6 +122,7 @@ def _handed_on(here: Rooms, findings: tuple[Finding, ...], missing: tuple[Missin
         findings=in_order(findings),
         missing=in_measuring_order(missing),
         faults=_first_faults(here),
+        book=book_used(own, here.job, book, bought),
     )
 
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.cost import Cost, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.findings import Finding
+    from pavewright.firm import BookUsed
     from pavewright.job import Fault, Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels
@@ -45,6 +46,7 @@ class Plan:
         setting_out: Pegs, strings and tapes.
         as_laid: Readings checked against the plan; None where there are none.
         findings: What every room noticed, stop first.
+        book: What it takes from the firm's book; None where there is none.
     """
 
     job: Job
@@ -61,6 +63,7 @@ class Plan:
     setting_out: SettingOut
     as_laid: AsLaidReport | None
     findings: tuple[Finding, ...]
+    book: BookUsed | None = None
 
     @property
     def whole(self) -> Plan:
@@ -162,6 +165,7 @@ class PlanSoFar:
         findings: What every room noticed, stop first.
         missing: What is not known, what to measure next first.
         faults: Readings that contradict each other, of the first room that they stop.
+        book: What it takes from the firm's book; None where there is none.
     """
 
     job: Job
@@ -181,6 +185,7 @@ class PlanSoFar:
     findings: tuple[Finding, ...]
     missing: tuple[Missing, ...]
     faults: tuple[Fault, ...]
+    book: BookUsed | None = None
 
     def has(self, rooms: Iterable[Room]) -> bool:
         """Return whether all of some rooms are made."""

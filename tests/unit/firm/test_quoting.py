@@ -173,3 +173,29 @@ def test_outputs_learnt_from_past_jobs_are_kept_as_they_were(bare, book, rules):
     now = make_plan(json.dumps(made), None, json.dumps(book))
     assert now.cost.labour == then.cost.labour
     assert then.cost.labour != make_plan(json.dumps(bare), None, json.dumps(book)).cost.labour
+
+
+def test_assemblies_that_were_switched_off_or_on_stay_as_they_were_quoted(bare, book, rules):
+    """Whatever the book and the job say since, blades are bought or not as the customer was quoted."""
+
+    def blades(document, with_this):
+        plan = make_plan(json.dumps(document), None, json.dumps(with_this))
+        return any(item.key.catalogue == "saw_blade" for item in plan.quantities.items), plan
+
+    off = copy.deepcopy(book)
+    off["rates"]["assemblies"] = [{"key": "saw_blade", "off": True}]
+    used = [each["key"] for each in book["rates"]["catalogue"]]
+    quoted_with, quoted_without = (
+        apply(bare, firm.quoted(bare, firm.read(each), ON, rules, used)).document for each in (book, off)
+    )
+    assert blades(bare, book)[0]
+    assert not blades(bare, off)[0]
+    assert blades(quoted_with, off)[0]
+    assert not blades(quoted_without, book)[0]
+    changed = copy.deepcopy(quoted_with)
+    changed["rates"]["assemblies"] = [{"key": "saw_blade", "off": True}]
+    bought, plan = blades(changed, book)
+    assert bought
+    assert plan.cost.total_minor == blades(quoted_with, book)[1].cost.total_minor
+    found = {each.code: each.message for each in plan.findings}
+    assert "bought beside what is drawn" in found["firm.quoted_otherwise"]

@@ -12,6 +12,8 @@ declare namespace plan {
   export type AssumedShare = import("./plan.js").AssumedShare;
   export type BaseLine = import("./plan.js").BaseLine;
   export type BayCure = import("./plan.js").BayCure;
+  export type BookEntry = import("./plan.js").BookEntry;
+  export type BookUsed = import("./plan.js").BookUsed;
   export type BuildUps = import("./plan.js").BuildUps;
   export type Catchment = import("./plan.js").Catchment;
   export type CauseKey = import("./plan.js").CauseKey;

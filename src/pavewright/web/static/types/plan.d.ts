@@ -122,6 +122,29 @@ export interface BayCure {
   time: CureTime;
 }
 
+export interface BookEntry {
+  place: 
+    | "catalogue"
+    | "materials"
+    | "units"
+    | "mixed_packs"
+    | "plant"
+    | "disposal"
+    | "labour";
+  name: string;
+  supplier: string;
+  priced_on: string | null;
+}
+
+export interface BookUsed {
+  firm: string;
+  currency: string;
+  invented: boolean;
+  entries: BookEntry[];
+  fields: string[];
+  own_items: string[];
+}
+
 export interface BuildUps {
   areas: AreaBuildUp[];
   findings: Finding[];
@@ -1201,6 +1224,7 @@ export interface Plan {
   setting_out: SettingOut;
   as_laid: AsLaidReport | null;
   findings: Finding[];
+  book: BookUsed | null;
 }
 
 export interface PlanAirBrick {
@@ -1262,6 +1286,7 @@ export interface PlanSoFar {
   findings: Finding[];
   missing: Missing[];
   faults: Fault[];
+  book: BookUsed | null;
 }
 
 export interface PlanTieIn {
