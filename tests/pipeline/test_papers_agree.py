@@ -165,10 +165,10 @@ def days_on_hire(papers):
     plant, hires = papers.json["job"]["rates"].get("plant", []), papers.json["programme"]["hires"]
     names = [plant[int(hire["key"].rsplit(".", 1)[1]) - 1]["name"] for hire in hires]
     sheet = papers.after("job-pack.pdf", "Plant on hire", r".*?(?= task from to)")
-    by_sheet = [papers.after("cost-sheet.pdf", name, r"[\d.]+(?= days)") for name in names]
+    by_sheet = [papers.after("cost-sheet.pdf", name, r"[\d.]+(?= days?)") for name in names]
     return {
         "plan.json": [f"{hire['days']:g}" for hire in hires],
-        "job-pack.pdf": re.findall(r"([\d.]+) days", sheet),
+        "job-pack.pdf": re.findall(r"([\d.]+) days?", sheet),
         "cost-sheet.pdf": by_sheet,
         "cost.xlsx": [f"{row[2]:g}" for row in papers.cost_rows if row[1] == "plant"],
     }
