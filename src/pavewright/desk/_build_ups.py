@@ -5,10 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright import rulebook
-from pavewright.desk import _build_up_words as words
 from pavewright.desk._plain import plain
 from pavewright.job import BaseRule
-from pavewright.pipeline import build_up_choice
+from pavewright.pipeline import (
+    base_part_words,
+    base_rule_words,
+    build_up_choice,
+    build_up_name,
+    ground_words,
+    no_factor_words,
+    weak_factor,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,7 +32,7 @@ def build_ups_told(made: PlanSoFar, report: Callable[[str], None] | None = None)
     found = build_up_choice(made, rules, report)
     first = [*(each.message for each in found.faults), *(each.words for each in found.missing)]
     return {
-        "ground": None if found.ground is None else {**plain(found.ground), "words": words.ground(found.ground)},
+        "ground": None if found.ground is None else {**plain(found.ground), "words": ground_words(found.ground)},
         "alternatives": [_told(each, rules) for each in found.alternatives],
         "refused": [_told(each, rules) for each in found.refused],
         "why_not": first,
@@ -41,7 +48,7 @@ def _told(found: Alternative, rules: Rulebook) -> dict[str, Any]:
         "area": found.area,
         "bedding": None if found.bedding is None else found.bedding.value,
         "base_rule": found.rule.value,
-        "name": words.named(found),
+        "name": build_up_name(found),
         "chosen": found.chosen,
         "changes": plain(found.changes),
         "build_up_mm": figures.build_up_mm,
@@ -77,7 +84,7 @@ def _carbon(carbon: Carbon | None) -> dict[str, Any]:
         return {"carbon_kg": None, "weak": [], "no_factor": []}
     return {
         "carbon_kg": _ends(carbon.total),
-        "weak": [words.weak(each) for each in carbon.lines if each.weak],
+        "weak": [weak_factor(each) for each in carbon.lines if each.weak],
         "no_factor": [_gap(each) for each in carbon.gaps],
     }
 
@@ -90,7 +97,7 @@ def _gap(gap: CarbonGap) -> dict[str, Any]:
     return {
         "key": gap.key.text,
         "description": gap.description,
-        "words": words.no_factor(gap.reason),
+        "words": no_factor_words(gap.reason),
         "if_made_of": [{"name": made_of.value, "kg": _ends(carbon)} for made_of, carbon in gap.if_made_of],
     }
 
@@ -100,12 +107,12 @@ def _regime(regime: Regime, rules: Rulebook) -> dict[str, Any]:
     main = layers[0].decided_by[0] if layers else None
     return {
         "rule": None if regime.rule is None else regime.rule.value,
-        "name": words.rule(regime.rule),
+        "name": base_rule_words(regime.rule),
         "source": None if main is None else rules.sources[main.source].title,
         "status": None if main is None else main.status.value,
         "layers_mm": None
         if layers is None
-        else [{"name": words.part(each.part), "thickness_mm": each.thickness_mm} for each in layers],
+        else [{"name": base_part_words(each.part), "thickness_mm": each.thickness_mm} for each in layers],
         "decides": regime.decides,
         "words": "It says nothing of this use or this ground." if layers is None else " ".join(_cited(regime, rules)),
     }
@@ -118,6 +125,6 @@ def _cited(regime: Regime, rules: Rulebook) -> list[str]:
         figure = layer.decided_by[0]
         title = "" if figure.is_practice_alone else rules.sources[figure.source].title
         where = ", ".join(each for each in (title, figure.place) if each)
-        size = f"{words.part(layer.part)} {layer.thickness_mm:g} mm"
+        size = f"{base_part_words(layer.part)} {layer.thickness_mm:g} mm"
         said.append(f"{size[0].upper()}{size[1:]}: {'; '.join(filter(None, (where, figure.status.words)))}.")
     return said

@@ -17,6 +17,7 @@ from pavewright.papers._letterhead import letterhead, own_words, with_own_words
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_as_laid import as_laid_sheets
+from pavewright.papers._sheets_build_ups import build_up_sheets
 from pavewright.papers._sheets_dimensions import dimension_sheets
 from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
@@ -72,7 +73,13 @@ def pack(
         "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, also)),
         "customer-pack.pdf": customer_document(plan, reported, firm),
         "cost-sheet.pdf": document(
-            plan, "Cost sheet", cost_sheets(plan, figures) + risk_sheets(plan, rules, figures, tell)
+            plan,
+            "Cost sheet",
+            [
+                *cost_sheets(plan, figures),
+                *risk_sheets(plan, rules, figures, tell),
+                *build_up_sheets(plan, rules, figures, tell),
+            ],
         ),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]

@@ -9,6 +9,15 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.pipeline._build_up_names import (
+        base_part_words,
+        base_rule_words,
+        bedding_words,
+        build_up_name,
+        ground_words,
+        no_factor_words,
+        weak_factor,
+    )
     from pavewright.pipeline._build_up_types import (
         Alternative,
         BuildUpChoice,
@@ -79,15 +88,22 @@ __all__ = [
     "PriceAt",
     "Risk",
     "Room",
+    "base_part_words",
+    "base_rule_words",
+    "bedding_words",
     "build_up_choice",
+    "build_up_name",
     "carbon_of",
     "cash_of",
+    "ground_words",
     "is_cut_to_levels",
     "leans_on",
+    "no_factor_words",
     "plan",
     "plan_as_far",
     "plan_rooms",
     "reprice",
     "repriced",
     "risk",
+    "weak_factor",
 ]

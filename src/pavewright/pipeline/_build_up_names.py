@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 from pavewright.buildup import BasePart
 from pavewright.job import BaseRule, Bedding, Soil, WaterTable
-from pavewright.pipeline import NoFactor
+from pavewright.pipeline._carbon import NoFactor
 
 if TYPE_CHECKING:
-    from pavewright.pipeline import Alternative, CarbonLine, GroundTaken
+    from pavewright.pipeline._build_up_types import Alternative, GroundTaken
+    from pavewright.pipeline._carbon import CarbonLine
 
 _BUILT = {
     Bedding.MORTAR_ON_CONCRETE: "bound: mortar bed on a concrete base",
@@ -35,34 +36,34 @@ _NO_FACTOR = {
 }
 
 
-def named(alternative: Alternative) -> str:
+def build_up_name(alternative: Alternative) -> str:
     """Name an alternative by its area, how its units are carried, and whose rule gives the base."""
-    by_rule = "" if alternative.rule is BaseRule.OWN else f"; {rule(alternative.rule)}"
-    return f"{alternative.area}: {built(alternative.bedding)}{by_rule}"
+    by_rule = "" if alternative.rule is BaseRule.OWN else f"; {base_rule_words(alternative.rule)}"
+    return f"{alternative.area}: {bedding_words(alternative.bedding)}{by_rule}"
 
 
-def weak(line: CarbonLine) -> str:
+def weak_factor(line: CarbonLine) -> str:
     """Say why a factor of carbon is weak."""
     why = "from memory, not verified" if line.factor.low is not None else "of one source, without a range"
     return f"{line.description}: its factor is {why}."
 
 
-def built(bedding: Bedding | None) -> str:
+def bedding_words(bedding: Bedding | None) -> str:
     """Say how units are carried."""
     return "permeable, not planned here" if bedding is None else _BUILT[bedding]
 
 
-def rule(key: BaseRule | None) -> str:
+def base_rule_words(key: BaseRule | None) -> str:
     """Name a rule."""
     return "permeable paving of blocks" if key is None else _RULES[key]
 
 
-def part(key: BasePart) -> str:
+def base_part_words(key: BasePart) -> str:
     """Name a layer of a rule."""
     return _PARTS[key]
 
 
-def ground(taken: GroundTaken) -> str:
+def ground_words(taken: GroundTaken) -> str:
     """Say which ground thicknesses go by."""
     how = "as measured" if taken.measured else "by the soil, not measured"
     return f"{_SOILS[taken.soil]}, bearing ratio {taken.cbr_percent:g} % {how}; {_WATER[taken.water_table]}"
@@ -86,6 +87,6 @@ _WATER = {
 }
 
 
-def no_factor(reason: NoFactor) -> str:
+def no_factor_words(reason: NoFactor) -> str:
     """Say why the carbon of an item is not known."""
     return _NO_FACTOR[reason]
