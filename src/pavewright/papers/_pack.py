@@ -72,15 +72,7 @@ def pack(
     documents = {
         "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, also)),
         "customer-pack.pdf": customer_document(plan, reported, firm),
-        "cost-sheet.pdf": document(
-            plan,
-            "Cost sheet",
-            [
-                *cost_sheets(plan, figures),
-                *risk_sheets(plan, rules, figures, tell),
-                *build_up_sheets(plan, rules, figures, tell),
-            ],
-        ),
+        "cost-sheet.pdf": document(plan, "Cost sheet", _inside_sheets(plan, rules, figures, tell)),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]
     on_a3 = [scene for each, scene in drawn if each.on_a3 and scene is not None]
@@ -121,6 +113,17 @@ def customer_document(plan: Plan, reported: CustomerWords, firm: FirmBook | None
     """Return what the customer gets, with the firm's letterhead and its own words."""
     sheets = with_own_words(customer_sheets(plan, reported), firm)
     return document(plan, "Price and drawings", sheets, letterhead(firm), own_words(firm))
+
+
+def _inside_sheets(
+    plan: Plan, rules: Rulebook, figures: PaperFigures, tell: Callable[[str], None]
+) -> list[SheetOfPaper]:
+    """Return what stays inside: the cost, what it risks, and the build-ups that the job could have."""
+    return [
+        *cost_sheets(plan, figures),
+        *risk_sheets(plan, rules, figures, tell),
+        *build_up_sheets(plan, rules, figures, tell),
+    ]
 
 
 def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, beside: Sequence[str]) -> list[SheetOfPaper]:
