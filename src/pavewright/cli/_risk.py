@@ -12,6 +12,7 @@ from pavewright.cli._asked import FIRM, JOB, QUIET, plan_so_far_or_stop, tell_fa
 from pavewright.cli._progress import Progress
 from pavewright.desk import plain, risk_of
 from pavewright.job import JobInvalid
+from pavewright.pipeline import losing_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -91,11 +92,10 @@ def risk_lines(found: Risk, currency: str, losing: int) -> Iterator[str]:
 
 
 def _losing_lines(found: Risk, losing: int, money: Callable[[int], str]) -> Iterator[str]:
+    left_out = ", what has no price left out" if found.gaps else ""
+    yield f"chance of losing money at it{left_out}: {losing_text(found)}"
     if found.losing is None:
-        yield "chance of losing money at it: not known, some labour, overhead, margin or tax is missing"
         return
-    least, left_out = ("at least ", ", what has no price left out") if found.gaps else ("", "")
-    yield f"chance of losing money at it: {least}{100.0 * found.losing:.1f} %{left_out}"
     said = f"{money(found.break_even[99 - losing])}{', and what has no price on top' if found.gaps else ''}"
     yield f"price at which {losing} in 100 such jobs lose money: {said}"
 

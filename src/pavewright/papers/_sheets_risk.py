@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.papers._blocks import Block, SheetOfPaper, facts, heading, points, rest, right, small, table
 from pavewright.papers._words import money, source, with_unit
-from pavewright.pipeline import risk
+from pavewright.pipeline import losing_text, risk
 from pavewright.survey import assumed_name
 
 if TYPE_CHECKING:
@@ -70,11 +70,6 @@ def _percent(share: float) -> str:
 
 def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
     left = ", what has no price left out" if found.gaps else ""
-    losing = (
-        "not known: some labour, overhead, margin or tax is missing"
-        if found.losing is None or found.losing_error is None
-        else f"{'at least ' if found.gaps else ''}{_percent(found.losing)} ± {_percent(found.losing_error)}"
-    )
     return [
         *(
             (
@@ -85,7 +80,7 @@ def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
         ),
         ("Price of the plan", money(found.likely_minor, currency)),
         ("Jobs that cost more than the likely values say", _percent(found.dearer)),
-        (f"Chance of losing money at it{left}", losing),
+        (f"Chance of losing money at it{left}", losing_text(found)),
     ]
 
 

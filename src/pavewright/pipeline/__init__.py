@@ -44,6 +44,7 @@ if TYPE_CHECKING:
         PriceAt,
         Risk,
     )
+    from pavewright.pipeline._risk_words import losing_text
     from pavewright.pipeline._types import (
         WHOLE,
         Missing,
@@ -98,6 +99,7 @@ __all__ = [
     "ground_words",
     "is_cut_to_levels",
     "leans_on",
+    "losing_text",
     "no_factor_words",
     "plan",
     "plan_as_far",

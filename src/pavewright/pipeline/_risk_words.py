@@ -10,7 +10,7 @@ from pavewright.pipeline._risk_types import Cause, FactKind
 from pavewright.quantities import ItemKind
 
 if TYPE_CHECKING:
-    from pavewright.pipeline._risk_types import CauseKey
+    from pavewright.pipeline._risk_types import CauseKey, Risk
     from pavewright.pipeline._types import Plan
 
 
@@ -135,3 +135,26 @@ def _fact(kind: FactKind, now: float, was: float | None) -> str:
             return f"A crew at pace {now:g}, not {float(was or 1.0):g}"
         case _:
             assert_never(kind)
+
+
+_WIDE = 0.1
+"""A chance below this is said with one decimal. [-]"""
+_SEEN = 0.0005
+"""What so many draws show of a chance: one that is nearer to none or to all than this is not said as certain. [-]"""
+
+
+def losing_text(found: Risk) -> str:
+    """Return the chance of losing money with its error; never as certain, and open above where something has no price.
+
+    Args:
+        found: The risk.
+    """
+    share, error = found.losing, found.losing_error
+    if share is None or error is None:
+        return "not known: some labour, overhead, margin or tax is missing"
+    if share < _SEEN:
+        return "under 0.1 %, and more with what has no price" if found.gaps else "under 0.1 %"
+    least = "at least " if found.gaps else ""
+    if share > 1.0 - _SEEN:
+        return "over 99.9 %"
+    return f"{least}{100.0 * share:.{1 if share < _WIDE else 0}f} % ± {100.0 * error:.1f} %"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import pypdf
 import pytest
@@ -13,7 +14,7 @@ from pavewright.papers import _pack
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_risk import risk_sheets
 from pavewright.papers._compile import to_pdf
-from pavewright.pipeline import risk
+from pavewright.pipeline import losing_text, risk
 from pavewright.units import minor_to_text
 
 
@@ -62,3 +63,14 @@ def test_what_was_not_drawn_is_not_called_enough(text):
     after = said.split("Not drawn, as it has no price or comes in no packs: ")[1]
     for each in others:
         assert each.description in after.split("What this rests on")[0]
+
+
+def test_a_chance_that_no_draw_showed_is_not_said_as_certain(text):
+    made, _ = text
+    found = replace(risk(made, rulebook.load(made.edition), facts=False), losing=0.0, losing_error=0.0)
+    assert found.gaps
+    assert losing_text(found) == "under 0.1 %, and more with what has no price"
+    assert losing_text(replace(found, gaps=())) == "under 0.1 %"
+    assert losing_text(replace(found, losing=1.0)) == "over 99.9 %"
+    assert losing_text(replace(found, losing=0.052, losing_error=0.0021)) == "at least 5.2 % ± 0.2 %"
+    assert losing_text(replace(found, losing=None)).startswith("not known")

@@ -16,6 +16,18 @@ const SHOWN = 8;
 /** @param {number} share */
 const percent = (share) => `${plain(100 * share, share < 0.1 ? 1 : 0)} %`;
 
+/** What the draws show of a chance: one nearer to none or to all than this is not said as certain. */
+const SEEN = 0.0005;
+
+/** The chance of losing money, never as certain. @param {plan.Risk} risk */
+function losingText(risk) {
+  const open = risk.gaps.length > 0;
+  if (risk.losing === null) return "not known: some labour, overhead, margin or tax is missing";
+  if (risk.losing < SEEN) return `under 0.1 %${open ? ", and more with what has no price" : ""}`;
+  if (risk.losing > 1 - SEEN) return "over 99.9 %";
+  return `${open ? "at least " : ""}${percent(risk.losing)} ± ${plain(100 * (risk.losing_error ?? 0), 1)} %`;
+}
+
 /**
  * A button that works the risk out, with its progress and a stop, and what it brought.
  * @param {Planned} state @param {string} words @param {(risk: plan.Risk) => Node[]} shown
@@ -90,15 +102,11 @@ function falls(risk, write, round) {
       const one = of(chance);
       return fact(`P${100 * chance}${left}`, one ? `${round(one.minor)} ± ${round(one.error_minor)}` : "not known");
     });
-  const losing =
-    risk.losing === null
-      ? "not known: some labour, overhead, margin or tax is missing"
-      : `${risk.gaps.length ? "at least " : ""}${percent(risk.losing)} ± ${percent(risk.losing_error ?? 0)}`;
   return [
     facts(
       ...shown,
       fact("Price of the plan", write(risk.likely_minor)),
-      fact(`Chance of losing money at it${left}`, losing),
+      fact(`Chance of losing money at it${left}`, losingText(risk)),
     ),
     el("p", {
       text:
