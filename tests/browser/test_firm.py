@@ -193,3 +193,21 @@ def test_plant_and_a_new_paving_unit_come_from_lists_on_a_phone_by_keys(own, pho
     expect(phone.get_by_text("1 price taken")).to_be_visible(timeout=30_000)
     (unit,) = own.call("GET", "/api/firm")["document"]["units"]
     assert (unit["thickness_mm"], unit["kg_each"], unit["per_pack"], unit["pack_price_minor"]) == (38, 31.5, 20, 23800)
+
+
+def test_an_earlier_book_is_shown_and_brought_back(own, phone):
+    there = own.call("GET", "/api/firm")
+    was = there["document"].get("firm", {}).get("tax_number", "")
+    there["document"].setdefault("firm", {})["tax_number"] = "GB 77"
+    own.call("PUT", "/api/firm", {"rev": there["rev"], "document": there["document"], "note": "another number"})
+    phone.goto(f"{own.address}/firm#earlier")
+    phone.get_by_role("button", name=f"Compare revision {there['rev']} with now").click(timeout=30_000)
+    expect(phone.get_by_text("GB 77")).to_be_visible()
+    assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
+    phone.get_by_role("button", name=f"Bring back revision {there['rev']}").click()
+    expect(phone.get_by_role("button", name=f"Compare revision {there['rev'] + 1} with now")).to_be_visible(
+        timeout=15_000
+    )
+    now = own.call("GET", "/api/firm")
+    assert now["document"].get("firm", {}).get("tax_number", "") == was
+    assert now["rev"] == there["rev"] + 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -88,6 +89,7 @@ class Books:
                 raise StaleBookError(kept)
             row = {"rev": rev + 1, "at": now(), "note": note, "document": text, "key": key}
             connection.execute(FIRM.insert().values(row))
+            _thin(connection)
             # what the list of jobs says of prices was worked out with the book as it was
             connection.execute(JOBS.update().where(JOBS.c.archived.is_(False)).values(summary_rev=None))
         return rev + 1
@@ -104,6 +106,31 @@ class Books:
         with self._reading() as connection:
             row = connection.execute(query).one_or_none()
         return None if row is None else Revision(*row)
+
+
+_RECENT = 50
+"""The last changes, each of which is kept. [-]"""
+_DAYS = 366
+"""Of older ones the last of each day is kept for so long, the last of each month after it. [days]"""
+
+
+def _thin(connection: Connection) -> None:
+    """Delete revisions that nobody asks for any more: a book of thousands of prices is a megabyte, many times a day."""
+    query = sa.select(FIRM.c.rev, FIRM.c.at).order_by(FIRM.c.rev.desc())
+    rows = connection.execute(query).all()
+    if len(rows) <= _RECENT:
+        return
+    newest = dt.datetime.fromisoformat(rows[0].at)
+    seen: set[str] = set()
+    gone = []
+    for row in rows[_RECENT:]:
+        old = newest - dt.datetime.fromisoformat(row.at) > dt.timedelta(days=_DAYS)
+        time = row.at[: len("2027-03")] if old else row.at[: len("2027-03-01")]
+        if time in seen:
+            gone.append(row.rev)
+        seen.add(time)
+    if gone:
+        connection.execute(FIRM.delete().where(FIRM.c.rev.in_(gone)))
 
 
 def _standing(connection: Connection) -> KeptBook:

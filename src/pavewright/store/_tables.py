@@ -113,4 +113,4 @@ FIRM = sa.Table(
     sa.Column("document", sa.Text, nullable=False),
     sa.Column("key", sa.String(64), nullable=True, unique=True),
 )
-"""The book of the firm in every revision, the last one in force. ``key`` is the name that the sender gave the save."""
+"""The book of the firm in its revisions, old ones thinned, the last one in force; ``key`` names the save."""

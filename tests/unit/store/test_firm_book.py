@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
+import json
+
 import pytest
 
 from pavewright.store import (
+    _firm,
     DocumentRefusedError,
     KeyUsedError,
     StaleBookError,
@@ -73,3 +77,22 @@ def test_a_store_of_an_older_version_has_room_for_a_book(version_1):
         assert store.firm.save(0, "{}") == 1
     finally:
         store.close()
+
+
+def test_old_revisions_are_thinned_to_the_last_of_each_day_and_later_of_each_month(store, monkeypatch):
+    """Four changes a day for thirty days two years ago, four a day for thirty days this spring, sixty today."""
+    begins = dt.datetime(2025, 3, 1, 8, tzinfo=dt.UTC), dt.datetime(2027, 3, 1, 8, tzinfo=dt.UTC)
+    times = [begin + dt.timedelta(days=day, hours=hour) for begin in begins for day in range(30) for hour in range(4)]
+    times += [dt.datetime(2027, 5, 1, 8, minute, tzinfo=dt.UTC) for minute in range(60)]
+    clock = iter(times)
+    monkeypatch.setattr(_firm, "now", lambda: next(clock).isoformat(timespec="milliseconds"))
+    for number in range(len(times)):
+        store.firm.save(number, json.dumps({"change": number}))
+    kept = store.firm.revisions()
+    assert [each.rev for each in kept[:50]] == list(range(300, 250, -1))
+    older = [each.at for each in kept[50:]]
+    assert len([at for at in older if at.startswith("2027-03")]) == 30
+    assert all(at[11:13] == "11" for at in older if at.startswith("2027-03"))
+    assert [at[:10] for at in older if at.startswith("2025")] == ["2025-03-30"]
+    assert store.firm.book().rev == 300
+    assert store.firm.revision(1) is None

@@ -5,6 +5,7 @@ import { listenForKeys } from "../lib/keys.js";
 import { messageOf } from "../lib/words.js";
 import { loadSchema } from "../job/form/schema.js";
 import { FirmState } from "./state.js";
+import { earlier } from "./earlier.js";
 import { overhead } from "./overhead.js";
 import { firm, outputs, past, people, texts } from "./parts.js";
 import { prices } from "./prices.js";
@@ -20,6 +21,7 @@ const PARTS = [
   ["outputs", "Outputs", outputs],
   ["texts", "Texts", texts],
   ["past", "Past jobs", past],
+  ["earlier", "Earlier books", earlier],
 ];
 const state = new FirmState(),
   room = find("#part"),
