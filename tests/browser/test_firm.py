@@ -197,8 +197,10 @@ def test_plant_and_a_new_paving_unit_come_from_lists_on_a_phone_by_keys(own, pho
 
 def test_an_earlier_book_is_shown_and_brought_back(own, phone):
     there = own.call("GET", "/api/firm")
-    was = there["document"].get("firm", {}).get("tax_number", "")
-    there["document"].setdefault("firm", {})["tax_number"] = "GB 77"
+    there["document"].setdefault("firm", {})["tax_number"] = was = "GB 66"
+    own.call("PUT", "/api/firm", {"rev": there["rev"], "document": there["document"], "note": "a number"})
+    there = own.call("GET", "/api/firm")
+    there["document"]["firm"]["tax_number"] = "GB 77"
     own.call("PUT", "/api/firm", {"rev": there["rev"], "document": there["document"], "note": "another number"})
     phone.goto(f"{own.address}/firm#earlier")
     phone.get_by_role("button", name=f"Compare revision {there['rev']} with now").click(timeout=30_000)

@@ -33,8 +33,8 @@ export function earlier(given) {
     el("p", {
       class: "quiet",
       text:
-        "The last fifty changes are kept; of older ones the last of each day, and after a year the last of each month. " +
-        "A quoted job keeps its prices whatever becomes of the book.",
+        "The last fifty changes are kept; of older ones the last of each day, and after a year the last of each " +
+        "month. A quoted job keeps its prices whatever becomes of the book.",
     }),
     list,
   ];
