@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.drawing._bars import programme_bars
     from pavewright.drawing._dxf import to_dxf
     from pavewright.drawing._edge_section import edge_details
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
@@ -48,6 +49,7 @@ __all__ = [
     "laying_parts",
     "laying_plan",
     "levels_plan",
+    "programme_bars",
     "saw_drawings",
     "section_at_wall",
     "setting_out_plan",

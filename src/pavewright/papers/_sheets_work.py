@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing import dig_plan
+from pavewright.drawing import dig_plan, programme_bars
 from pavewright.earthworks import Compactor
 from pavewright.papers._blocks import (
     PACK_FRAME,
     SheetOfPaper,
     boxes,
+    drawing,
     drawing_sheet,
     facts,
     heading,
@@ -18,6 +19,7 @@ from pavewright.papers._blocks import (
     points,
     rest,
     right,
+    small,
     table,
 )
 from pavewright.papers._sheets_supply import supply_blocks
@@ -196,9 +198,12 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
                 *([("Own plant", own)] if own else []),
             ]
         ),
+        *(drawing(scene) for scene in programme_bars(plan)),
+        small(_BARS),
+        heading("Every task"),
         table(
-            (rest("task"), "from", "to", right("hours"), "", "bar"),
-            [_task_row(task, plan) for task in programme.tasks],
+            (rest("task"), "from", "to", right("hours"), ""),
+            [_task_row(task) for task in programme.tasks],
             type_size=8.0,
         ),
         *supply_blocks(plan),
@@ -209,14 +214,18 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     return sheet
 
 
-def _task_row(task: Task, plan: Plan) -> tuple[str, str, str, str, str, str]:
-    """Return a task with a bar of one sign for each half-day since the start."""
+_BARS = (
+    "Black bar and bold name: a delay of it delays the end. White bar: it may begin later, as far as the thin line "
+    "behind it. Dashed: a wait. Diamond: work stops until somebody has looked. Struck through on grey: done. Triangle: "
+    "it is to be there, or leaves, on that day. Ring: the last day on which to order. Line between ticks: on hire; "
+    "dotted: still paid. Grey days: nobody works. Working hours are drawn wider than nights."
+)
+
+
+def _task_row(task: Task) -> tuple[str, str, str, str, str]:
+    """Return a task with its dates and what it is."""
     hours = units.MINUTES_PER_HOUR
     length = (task.working.result if task.wait else task.work_min) / hours
-    first = plan.programme.start
-    offset = (task.start.date() - first).days
-    span = (task.finish.date() - task.start.date()).days + 1
-    bar = "·" * offset + ("~" if task.wait else "■") * span
     kinds = (
         "hold point" if task.hold else "wait" if task.wait else "no rain" if task.weather else "",
         "critical" if task.critical else "",
@@ -224,4 +233,4 @@ def _task_row(task: Task, plan: Plan) -> tuple[str, str, str, str, str, str]:
         f"{task.done_percent:.0f} % done" if task.done_percent else "",
     )
     kind = ", ".join(each for each in kinds if each)
-    return task.description, hour(task.start), hour(task.finish), one(length), kind, bar
+    return task.description, hour(task.start), hour(task.finish), one(length), kind
