@@ -13,7 +13,8 @@ from pavewright.cli._stop import stop
 from pavewright.cli._told import plan_lines
 from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, read_book, write_pack
 from pavewright.findings import says_stop
-from pavewright.papers import PapersTooLargeError
+from pavewright.papers import PapersTooLargeError, written_where
+from pavewright.writing import told
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -50,8 +51,9 @@ def demo_command(folder: Path, *, quiet: bool) -> None:
     Example: pavewright demo -o demo
     """  # noqa: D301 - the sign keeps click from joining lines
     made = make_plan_so_far(demo_document(), Progress(quiet))
-    for line in plan_lines(made):
-        click.echo(line)
+    with written_where(made):
+        for line in plan_lines(made):
+            click.echo(told(line))
     _pack(made, folder, quiet=quiet)
 
 

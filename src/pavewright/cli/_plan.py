@@ -10,7 +10,8 @@ import click
 from pavewright.cli._asked import FIRM, JOB, QUIET, plan_so_far_or_stop
 from pavewright.cli._told import plan_lines
 from pavewright.findings import says_stop
-from pavewright.papers import plan_json
+from pavewright.papers import plan_json, written_where
+from pavewright.writing import told
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -34,6 +35,7 @@ def plan_command(job: Path, firm: Path | None, *, as_json: bool, quiet: bool) ->
     if as_json:
         click.echo(plan_json(made.whole or made).decode("utf-8"), nl=False)
     else:
-        for line in plan_lines(made):
-            click.echo(line)
+        with written_where(made):
+            for line in plan_lines(made):
+                click.echo(told(line))
     sys.exit(1 if says_stop(made.findings) else 0)

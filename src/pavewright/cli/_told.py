@@ -11,6 +11,7 @@ from pavewright.findings import Severity
 from pavewright.papers import findings_of, price_text, range_text, without_dig
 from pavewright.pipeline import Room
 from pavewright.water import ends_at, runs_to
+from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,7 +34,7 @@ def plan_lines(made: PlanSoFar) -> Iterator[str]:
     """Give a plan line by line, as far as it goes, then what is missing next."""
     who = made.job.identity
     invented = "  (invented example)" if who.invented else ""
-    yield f"{who.job}  {who.title}  revision {who.revision}, {who.date:%d %B %Y}{invented}"
+    yield f"{who.job}  {who.title}  revision {who.revision}, {day_text(who.date)}{invented}"
     yield ""
     yield from _surface_lines(made)
     yield from _ground_lines(made)
@@ -206,10 +207,10 @@ def _money_lines(made: PlanSoFar) -> Iterator[str]:
 def _date_lines(made: Plan) -> Iterator[str]:
     programme = made.programme
     days = f"{programme.site_days} days on site{without_dig(made)}"
-    ready = f", to drive on {programme.car_ready:%d %B}" if programme.car_ready else ""
+    ready = f", to drive on {day_text(programme.car_ready)}" if programme.car_ready else ""
     yield (
-        f"Programme   {programme.start:%d %B} to {programme.finish:%d %B %Y}, {days}; to "
-        f"walk on {programme.foot_ready:%d %B}{ready}"
+        f"Programme   {day_text(programme.start)} to {day_text(programme.finish)}, {days}; to "
+        f"walk on {day_text(programme.foot_ready)}{ready}"
     )
 
 

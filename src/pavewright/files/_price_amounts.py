@@ -96,7 +96,7 @@ def number_told(cell: str | float, mark: str) -> Decimal | None:
         parts = "." if mark == "," else ","
         whole, _, pence = bare.partition(mark)
         if parts in pence or (parts in whole and _PARTED[parts].fullmatch(whole) is None):
-            message = f"{cell!r} is no number where {mark!r} stands before the pence: write it like the others."
+            message = f"{cell!r} is no number where {mark!r} stands before the decimals: write it like the others."
             raise NoAmountError(message)
         try:
             value = Decimal(bare.replace(parts, "").replace(mark, "."))

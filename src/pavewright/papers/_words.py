@@ -133,8 +133,10 @@ def sum_behind(working: Working, figures: PaperFigures) -> str:
     behind = "; ".join(f"{figure.label}: {source(figure, figures)}" for figure in _once(working.figures))
     tail = f". {working.note}" if working.note else ""
     reported = f" [{behind}]" if behind else ""
-    unit = {"minor units": "pence or cents", "-": ""}.get(working.unit, working.unit)
-    result = "" if working.unit == _NO_UNIT else f" → {amount(working.result)} {unit}"
+    if working.unit == _COINS:
+        result = f" → {money(round(working.result), writing.now().currency)}, calculated in the smallest coin"
+    else:
+        result = "" if working.unit == _NO_UNIT else f" → {amount(working.result)} {working.unit}"
     return f"{working.expression}{result}{tail}{reported}"
 
 
@@ -149,3 +151,5 @@ def with_unit(figure: Figure) -> str:
 
 _NO_UNIT = "-"
 """Unit of a pure number."""
+_COINS = "minor units"
+"""Unit of money in its smallest coin."""

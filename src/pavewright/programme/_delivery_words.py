@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.writing import day_text
+
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
@@ -21,13 +23,13 @@ def lead_too_long(what_comes: str, lead_days: int, ordered: dt.date, comes: dt.d
     """Say that something comes too late. [days]."""
     return (
         f"{what_comes}: {lead_days} working days from order to delivery. Ordered on the date of the job, "
-        f"{ordered:%d %B %Y}, it comes on {comes:%d %B %Y}; it is to be there on {on:%d %B %Y}."
+        f"{day_text(ordered)}, it comes on {day_text(comes)}; it is to be there on {day_text(on)}."
     )
 
 
 def begin_later(begins: dt.date) -> str:
     """Offer a later start."""
-    return f"Begin on {begins:%d %B %Y} or later."
+    return f"Begin on {day_text(begins)} or later."
 
 
 def another_supplier(left: int) -> str:
@@ -37,13 +39,13 @@ def another_supplier(left: int) -> str:
 
 def ordered_already(on: dt.date) -> str:
     """Offer that it is on its way."""
-    return f"It is ordered already: have the supplier confirm {on:%d %B %Y}."
+    return f"It is ordered already: have the supplier confirm {day_text(on)}."
 
 
 def room_not_known(on: dt.date, suppliers: int, wanted_m2: float, known: bool) -> str:  # noqa: FBT001 - as counted
     """Ask how much room there is. [m²]."""
     return (
-        f"How much room there is where lorries set down is not known. On {on:%d %B %Y} "
+        f"How much room there is where lorries set down is not known. On {day_text(on)} "
         f"{_come(suppliers)} and take{'s' if suppliers == 1 else ''} about {wanted_m2:.0f} m²{_at_least(known)}."
     )
 
@@ -56,7 +58,7 @@ def ask_room() -> str:
 def room_short(on: dt.date, suppliers: int, wanted_m2: float, known: bool, room_m2: float) -> str:  # noqa: FBT001 - as counted
     """Say that more comes than there is room for. [m²]."""
     return (
-        f"On {on:%d %B %Y} {_come(suppliers)} and take{'s' if suppliers == 1 else ''} about {wanted_m2:.0f} m²"
+        f"On {day_text(on)} {_come(suppliers)} and take{'s' if suppliers == 1 else ''} about {wanted_m2:.0f} m²"
         f"{_at_least(known)}; there is room for {room_m2:.0f} m² where lorries set down."
     )
 

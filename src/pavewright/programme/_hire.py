@@ -10,6 +10,7 @@ from pavewright.cost import Hire, HireKey, TaskKey, hire_period
 from pavewright.programme._clock import LONGEST_DAYS
 from pavewright.programme._deliveries import order_by
 from pavewright.sums import Working
+from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -78,7 +79,7 @@ def _days_of(days: list[dt.date], held: int, *, owned: bool) -> Working:
     if owned or held == wanted:
         words = f"days on which work needs it = {wanted}"
         return Working(words, float(wanted), "days", (), "working days by the programme, each begun day whole")
-    words = f"working days from {days[0]:%d %B} to {days[-1]:%d %B} = {held}"
+    words = f"working days from {day_text(days[0])} to {day_text(days[-1])} = {held}"
     note = f"work needs it on {wanted} of them; to send it back between saves days and costs a second delivery"
     return Working(words, float(held), "days", (), note)
 

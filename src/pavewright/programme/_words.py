@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import worded
 from pavewright.job import Skill
+from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -52,5 +53,5 @@ def out_of_order(before: tuple[str, ...]) -> tuple[str, tuple[Option, ...]]:
 
 def pin_late(on: dt.date, start: dt.date) -> tuple[str, tuple[Option, ...]]:
     """Say that a task cannot begin on the day to which it is pinned."""
-    words = f"This is pinned to {on:%d %B %Y} and cannot begin before {start:%d %B %Y}."
+    words = f"This is pinned to {day_text(on)} and cannot begin before {day_text(start)}."
     return words, worded(("Pin it to a later day, or free its gang, its machine or what comes before.",))

@@ -50,10 +50,12 @@ class Writing:
     Attributes:
         region: Region by its two letters: order of dates, marks in numbers.
         measure: Which measures are shown.
+        currency: Its money.
     """
 
     region: str = NEUTRAL_REGION
     measure: Measure = Measure.METRIC
+    currency: str = "GBP"
 
     @property
     def imperial(self) -> bool:
@@ -71,7 +73,7 @@ class Writing:
         """
         where = region or _REGIONS.get(locality) or _HOMES.get(currency, NEUTRAL_REGION)
         default = Measure.IMPERIAL if where in _FEET else Measure.METRIC
-        return cls(where, Measure(measure) if measure else default)
+        return cls(where, Measure(measure) if measure else default, currency)
 
 
 _WRITING: ContextVar[Writing] = ContextVar("writing", default=Writing())  # noqa: B039 - it is frozen

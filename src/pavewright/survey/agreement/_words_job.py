@@ -131,7 +131,7 @@ def price_strange(what: str, price: tuple[int, str, str], each: tuple[float, str
     """
     price_minor, small, money = price
     advice = (
-        f"That looks like whole pounds or euros: write {small}, {price_minor * _HUNDRED:.0f}."
+        f"That looks like whole pounds, euros or dollars: write {small}, {price_minor * _HUNDRED:.0f}."
         if pounds
         else "Check the price and what it is for."
     )

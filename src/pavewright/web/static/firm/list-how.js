@@ -2,6 +2,7 @@
 /** How a price list is read: its columns, its numbers, the tax in its prices; put right by hand. */
 import { el } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
+import { plainNumber } from "../lib/numbers-typed.js";
 
 /** What a list holds prices of. @type {[string, string][]} */
 export const LISTS = [
@@ -95,8 +96,7 @@ export function readAs(told, open, say) {
     mark = choice(marks, told.decimal, (decimal) => say({ decimal }));
   const tax = el("input", { inputmode: "decimal", value: told.tax_percent ?? "", placeholder: "none" });
   tax.addEventListener("change", () => {
-    const text = tax.value.trim().replace(",", ".");
-    say({ tax_percent: text === "" || !Number.isFinite(Number(text)) ? null : Number(text) });
+    say({ tax_percent: plainNumber(tax.value, "%").value });
   });
   const ways = /** @type {[string, string][]} */ ([
       ["", "of the pack"],

@@ -1,7 +1,8 @@
 // @ts-check
 /** What the firm costs in a year, and the rate that follows from it. */
 import { el, say } from "../lib/dom.js";
-import { currencySign, money, moneyBare, toMinor } from "../lib/words.js";
+import { moneyTyped, withMark } from "../lib/numbers-typed.js";
+import { currencySign, money, moneyBare } from "../lib/words.js";
 import { form } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
 
@@ -27,7 +28,7 @@ export function overhead(given) {
   const row = (/** @type {any} */ one, /** @type {number} */ at) => {
     const name = el("input", { value: one.name, "aria-label": "What is paid", maxlength: 60 }),
       cost = el("input", {
-        value: moneyBare(one.minor, state.doc.currency ?? "GBP"),
+        value: withMark(moneyBare(one.minor, state.doc.currency ?? "GBP")),
         inputmode: "decimal",
         "aria-label": "A year",
       });
@@ -35,8 +36,12 @@ export function overhead(given) {
       change("yearly cost", (yearly) => (yearly[at] = { ...yearly[at], name: name.value.trim() })),
     );
     cost.addEventListener("change", () => {
-      const minor = toMinor(cost.value.trim().replace(",", "."), state.doc.currency ?? "GBP");
-      if (!Number.isFinite(minor) || minor < 0) return cost.setAttribute("aria-invalid", "true");
+      const { minor, words } = moneyTyped(cost.value, state.doc.currency ?? "GBP");
+      cost.setCustomValidity(words);
+      if (minor === null) {
+        cost.setAttribute("aria-invalid", "true");
+        return cost.reportValidity();
+      }
       cost.removeAttribute("aria-invalid");
       return change("yearly cost", (yearly) => (yearly[at] = { ...yearly[at], minor }));
     });

@@ -2,7 +2,7 @@
 /** Prices of the book: found, filtered, edited where they stand; old ones and missing ones are marked. */
 import { el, say } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
-import { counted, currencySign, moneyBare, plain, spoken, toMinor, unitSign } from "../lib/words.js";
+import { counted, currencySign, moneyBare, plain, spoken, unitSign } from "../lib/words.js";
 import { at, put } from "../job/job-state.js";
 import { form } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
@@ -10,6 +10,7 @@ import { schemaAt } from "../job/form/schema.js";
 import { named } from "./list-how.js";
 import { add, use } from "./price-add.js";
 import { bringing } from "./price-list.js";
+import { moneyTyped, withMark } from "../lib/numbers-typed.js";
 import { tag } from "../lib/writing.js";
 
 /** @typedef {import("./state.js").FirmState} FirmState */
@@ -162,15 +163,21 @@ function row(state, { path, item }) {
     const now = at(state.doc, path) ?? {};
     if (document.activeElement !== price)
       price.value =
-        typeof now.pack_price_minor === "number" ? moneyBare(now.pack_price_minor, state.doc.currency ?? "GBP") : "";
+        typeof now.pack_price_minor === "number"
+          ? withMark(moneyBare(now.pack_price_minor, state.doc.currency ?? "GBP"))
+          : "";
     const known = typeof now.pack_price_minor === "number";
     age.className = known ? (isStale(state, now) ? "stale" : "") : "unknown";
     say(age, known ? ageWords(state, now) : "no price");
   };
   price.addEventListener("change", () => {
-    const text = price.value.trim().replace(",", "."),
-      minor = toMinor(text, state.doc.currency ?? "GBP");
-    if (text && !(Number.isFinite(minor) && minor >= 0)) return price.setAttribute("aria-invalid", "true");
+    const text = price.value.trim(),
+      { minor, words } = moneyTyped(text, state.doc.currency ?? "GBP");
+    price.setCustomValidity(text ? words : "");
+    if (text && minor === null) {
+      price.setAttribute("aria-invalid", "true");
+      return price.reportValidity();
+    }
     price.removeAttribute("aria-invalid");
     return state.change(`price of ${nameOf(item)}`, (doc) => {
       put(doc, [...path, "pack_price_minor"], text ? minor : undefined);

@@ -4,6 +4,7 @@ import { placed } from "../lib/cards.js";
 import { el } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { cut, labelled, money, plain, spoken, squareMetres } from "../lib/words.js";
+import { currencyNow } from "../lib/writing.js";
 
 /** @typedef {{outcome: any, faults: {path: string, message: string}[]}} Told what a version comes to */
 /** @typedef {{path: string, label: string, first: string, second: string}} Difference */
@@ -88,7 +89,7 @@ export function said(value, path) {
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (typeof value === "number")
     return unit === "price" || unit === "an hour"
-      ? `${plain(value / 100, 2)}${unit === "price" ? "" : ` ${unit}`}`
+      ? `${money(value, currencyNow())}${unit === "price" ? "" : ` ${unit}`}`
       : `${plain(value, Number.isInteger(value) ? 0 : 3)} ${unit}`.trim();
   if (typeof value === "string") return /^[a-z_]+$/.test(value) ? spoken(value) : cut(value, 80);
   if (Array.isArray(value)) return value.length ? cut(value.map((each) => said(each, [])).join(", "), 80) : "none";

@@ -4,7 +4,7 @@
  * with a button for each reading. Enter or leaving takes it; Escape gives the old one back.
  */
 import { el } from "./dom.js";
-import { lengthTyped } from "./lengths.js";
+import { lengthHere, lengthUnit } from "./lengths-here.js";
 
 /**
  * @typedef {import("./lengths.js").Typed} Typed
@@ -145,12 +145,12 @@ export const NO_LENGTH = "Write a length: 6000, 6.0 m or 19' 8 1/2\".";
  */
 export function lengthField(name, { kind = "site", now, take, seen = true }) {
   const input = el("input", { type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": name }),
-    box = askBox(input, { read: (text) => lengthTyped(text, kind), unit: "mm", wrong: NO_LENGTH, now, take });
+    box = askBox(input, { read: (text) => lengthHere(text, kind), unit: "mm", wrong: NO_LENGTH, now, take });
   const field = el(
     "div",
     { class: "field" },
     el("span", { class: seen ? "name" : "name unseen", text: name }),
-    el("span", { class: "with-unit in" }, input, el("span", { class: "unit", text: "mm" })),
+    el("span", { class: "with-unit in" }, input, el("span", { class: "unit", text: lengthUnit() })),
     box.told,
   );
   return { field, input, ...box };

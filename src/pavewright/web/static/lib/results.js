@@ -2,7 +2,8 @@
 /** Results: figures that unfold to their sums, findings with their chain of levels and options, tables. */
 import { placed } from "./cards.js";
 import { el } from "./dom.js";
-import { plain } from "./words.js";
+import { money, plain } from "./words.js";
+import { currencyNow } from "./writing.js";
 
 export const STATUS = /** @type {Record<string, string>} */ ({
   S: "read in the source",
@@ -18,17 +19,17 @@ export const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", c
 export function sums(workings, sources) {
   const list = el("ul");
   for (const working of workings.filter(Boolean)) {
-    const unit =
-      working.unit && working.unit !== "-"
-        ? ` ${working.unit === "minor units" ? "pence or cents" : working.unit}`
-        : "";
+    const unit = working.unit && working.unit !== "-" ? ` ${working.unit}` : "",
+      coins = working.unit === "minor units";
     list.append(
       el(
         "li",
         {},
         el("span", {
           class: "sum-line",
-          text: `${working.expression} = ${short(working.result)}${unit}`,
+          text: coins
+            ? `${working.expression} = ${money(working.result, currencyNow())}, calculated in the smallest coin`
+            : `${working.expression} = ${short(working.result)}${unit}`,
         }),
         working.note ? el("span", { class: "source", text: working.note }) : null,
         ...working.figures.map((/** @type {any} */ figure) => source(figure, sources)),

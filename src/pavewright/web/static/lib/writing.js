@@ -37,6 +37,7 @@ const MM_PER_INCH = 25.4,
 const now = {
   region: "GB",
   imperial: false,
+  currency: "GBP",
   typed: /** @type {any} */ (null),
   kept: /** @type {RegExp|null} */ (null),
 };
@@ -59,6 +60,7 @@ export function setWriting(identity, typed = null) {
     measure = identity?.measure || firm.measure;
   now.region = region || REGIONS[locality] || HOMES[currency] || "GB";
   now.imperial = measure ? measure === "imperial" : now.region === "US";
+  now.currency = currency;
   now.typed = typed;
   looked = false;
 }
@@ -69,6 +71,8 @@ export function tag() {
   return new Intl.DateTimeFormat(wanted).resolvedOptions().locale === wanted ? wanted : "en-001";
 }
 export const isImperial = () => now.imperial;
+/** The money of the job. */
+export const currencyNow = () => now.currency;
 
 /** Marks between thousands and before decimals. @returns {[string, string]} */
 export const marks = () => MARKS.find(([regions]) => regions.split(" ").includes(now.region))?.[1] ?? USUAL_MARKS;

@@ -2,6 +2,8 @@
 /** A number pad for gloves: big keys, the unit always shown, lengths as people write them. */
 import { el, say } from "../lib/dom.js";
 import { lengthTyped } from "../lib/lengths.js";
+import { lengthHere, lengthUnit } from "../lib/lengths-here.js";
+import { isImperial } from "../lib/writing.js";
 import { plain } from "../lib/words.js";
 
 const KEYS = [
@@ -48,10 +50,11 @@ const SPOKEN = /** @type {Record<string, string>} */ ({
  * three decimals metres; any other with a point is asked.
  * @param {string} typed
  * @param {LengthKind|null} [kind]
+ * @param {boolean} [metric] whether bare figures are metric wherever the job is, as in a file
  */
-export function read(typed, kind = null) {
+export function read(typed, kind = null, metric = false) {
   const text = typed.trim();
-  if (kind) return lengthTyped(text, kind);
+  if (kind || (isImperial() && !metric)) return lengthHere(text, kind ?? "place");
   if (/^[-−]?\d+$/.test(text)) return { value: Number(text.replace("−", "-")), choices: [], bare: true };
   if (/^[-−]?\d{1,2}\.\d{3}$/.test(text)) return lengthTyped(`${text} m`);
   return lengthTyped(text, "place");
@@ -61,8 +64,9 @@ export function read(typed, kind = null) {
  * What a typed length means; null where it is none or unclear.
  * @param {string} typed
  * @param {LengthKind|null} [kind]
+ * @param {boolean} [metric]
  */
-export const meant = (typed, kind = null) => read(typed, kind).value;
+export const meant = (typed, kind = null, metric = false) => read(typed, kind, metric).value;
 
 /**
  * @param {{
@@ -88,7 +92,7 @@ export function pad(wishes) {
     say(
       told,
       typed.trim() === ""
-        ? "mm"
+        ? lengthUnit()
         : choices.length
           ? "?"
           : value === null

@@ -1,6 +1,8 @@
 // @ts-check
 /** What is written in a field of a sum, and what a formula looks like with its numbers. */
-import { fallTyped, lengthTyped } from "../lib/lengths.js";
+import { fallTyped } from "../lib/lengths.js";
+import { lengthHere } from "../lib/lengths-here.js";
+import { plainNumber } from "../lib/numbers-typed.js";
 import { labelled, plain, spoken } from "../lib/words.js";
 
 /**
@@ -39,16 +41,9 @@ const cells = (input, text) =>
  * @returns {import("../lib/lengths.js").Typed}
  */
 export function typed(input, text) {
-  if (input.length) return lengthTyped(text, input.length);
+  if (input.length) return lengthHere(text, input.length);
   if (input.fall) return fallTyped(text, input.fall);
-  const clean = text.trim().replace(",", ".").replace("−", "-"),
-    sign = unit(input),
-    figure = sign && clean.endsWith(sign) ? clean.slice(0, -sign.length).trim() : clean;
-  return {
-    value: /^[-]?\d*\.?\d+(e-?\d+)?$/i.test(figure) ? Number(figure) : null,
-    choices: [],
-    bare: true,
-  };
+  return plainNumber(text, unit(input));
 }
 
 /** @param {any} input */

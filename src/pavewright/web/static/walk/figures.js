@@ -7,18 +7,23 @@ import { askingPad } from "./asking.js";
 
 const KEYS = ["1", "2", "3", "⌫", "4", "5", "6", ".", "7", "8", "9", "0"];
 
-/** @param {string} typed */
-const figure = (typed) => (/^\d{1,7}(\.\d{0,2})?$/.test(typed) ? Number(typed) : null);
+/** @param {string} typed @param {number} places */
+function figure(typed, places) {
+  const [whole, part = "", more] = typed.split(".");
+  if (more !== undefined || !/^\d{1,9}$/.test(whole) || !/^\d*$/.test(part) || part.length > places) return null;
+  return Number(typed);
+}
 
 /**
  * A pad for a figure with its unit: no guess at another unit.
  * @param {Walk} here
  * @param {{label: string, keep: string, unit: string, low?: number, high?: number, whole?: boolean,
+ *   places?: number,
  *   onKeep: (value: number) => void}} wish
  */
 export function figurePad(here, wish) {
   const value = () => {
-    const typed = figure(here.ui.typed ?? "");
+    const typed = figure(here.ui.typed ?? "", wish.places ?? 2);
     return typed === null ||
       typed < (wish.low ?? 0) ||
       typed > (wish.high ?? Infinity) ||

@@ -2,9 +2,10 @@
 /** One input for each kind of field: words, lengths, money, ticks and choices. */
 import { el, say } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
-import { lengthTyped } from "../../lib/lengths.js";
-import { moneyBare, spoken, toMinor } from "../../lib/words.js";
-import { holdTyped, plainNumber } from "./numbers.js";
+import { lengthHere } from "../../lib/lengths-here.js";
+import { moneyTyped, plainNumber, withMark } from "../../lib/numbers-typed.js";
+import { moneyBare, spoken } from "../../lib/words.js";
+import { holdTyped } from "./numbers.js";
 import { lengthKind, resolved, schemaAt } from "./schema.js";
 import { typedOf } from "./typed.js";
 
@@ -72,19 +73,19 @@ export function moneyLine(state, path, input, title) {
   const show = () => {
     const value = at(state.doc, path);
     if (document.activeElement !== input)
-      input.value = value === undefined || value === null ? "" : moneyBare(value, currency());
+      input.value = value === undefined || value === null ? "" : withMark(moneyBare(value, currency()));
   };
   input.inputMode = "decimal";
   show();
   listen(state, input, "document", show);
   input.addEventListener("change", () => {
-    const text = input.value.trim().replace(",", ".");
+    const text = input.value.trim();
     wrong(input, "");
     if (text === "") state.change(title, (doc) => put(doc, path, undefined));
     else {
-      const value = toMinor(text, currency());
-      wrong(input, Number.isFinite(value) && value >= 0 ? "" : "Write a price in figures.");
-      if (!input.dataset.wrong) state.change(title, (doc) => put(doc, path, value));
+      const { minor, words } = moneyTyped(text, currency());
+      wrong(input, words);
+      if (minor !== null) state.change(title, (doc) => put(doc, path, minor));
     }
     if (!input.dataset.wrong) typedOf(state).delete(path);
   });
@@ -124,9 +125,7 @@ export function take(state, path, input, node, title) {
       inner = resolved(node.items ?? node.prefixItems?.[0] ?? {});
     const numbers = inner.type === "number" || inner.type === "integer",
       kind = lengthKind(inner);
-    const values = numbers
-      ? words.map((word) => (kind ? lengthTyped(word, kind) : plainNumber(word, "")).value)
-      : words;
+    const values = numbers ? words.map((word) => (kind ? lengthHere(word, kind) : plainNumber(word, "")).value) : words;
     if (numbers && values.some((value) => value === null))
       return wrong(input, kind ? "Write lengths in mm, separated by commas." : "Write numbers, separated by commas.");
     return state.change(title, (doc) => put(doc, path, values));

@@ -6,6 +6,7 @@ import { at } from "../job-state.js";
 import { bind, freshName, moneyLine, take } from "./inputs.js";
 import { mayBeNew, picker, pointBox } from "./names-box.js";
 import { holdTyped, numberBox } from "./numbers.js";
+import { lengthUnit } from "../../lib/lengths-here.js";
 import { currencySign } from "../../lib/words.js";
 import { namesFor, takesLevelOrPoint } from "./schema.js";
 import { typedOf } from "./typed.js";
@@ -59,7 +60,11 @@ export function line(state, path, title, hint, node, label) {
   show();
   const currency = currencySign(state.doc.identity?.currency ?? /** @type {any} */ (state.doc).currency ?? "").trim(),
     money = label.unit === "price" || label.unit === "an hour";
-  const unit = money ? `${currency}${label.unit === "an hour" ? " an hour" : ""}` : isLevel ? "mm" : label.unit;
+  const unit = money
+    ? `${currency}${label.unit === "an hour" ? " an hour" : ""}`
+    : isLevel || label.unit === "mm"
+      ? lengthUnit()
+      : label.unit;
   const number = !money && input.tagName === "INPUT" && !isList && (isNumber || isLevel);
   const typed = number ? numberBox(state, path, input, node, label, title) : null;
   const box = el(

@@ -1,7 +1,9 @@
 // @ts-check
 /** Boxes for numbers of the document, and what is typed into any box until it is taken. */
 import { at, put } from "../job-state.js";
-import { fallTyped, lengthTyped } from "../../lib/lengths.js";
+import { fallTyped } from "../../lib/lengths.js";
+import { lengthHere, lengthShown } from "../../lib/lengths-here.js";
+import { plainNumber, withMark } from "../../lib/numbers-typed.js";
 import { askBox, figures, NO_LENGTH } from "../../lib/ask-box.js";
 import { lengthKind, levelsMiddle, takesLevelOrPoint } from "./schema.js";
 import { typedOf } from "./typed.js";
@@ -48,14 +50,16 @@ export function numberBox(state, path, input, node, label, title) {
     texts = typedOf(state);
   const now = () => {
     const value = at(state.doc, path);
-    return value === undefined || value === null ? "" : typeof value === "number" ? figures(value) : String(value);
+    if (value === undefined || value === null) return "";
+    if (typeof value !== "number") return String(value);
+    return kind ? lengthShown(value, kind, figures(value)) : isFall ? figures(value) : withMark(figures(value));
   };
   const put_ = (/** @type {any} */ value, /** @type {string} */ words) =>
     state.change(words, (doc) => put(doc, path, value));
   return askBox(input, {
     read: (text) =>
       kind
-        ? lengthTyped(text, kind, kind === "level" ? levelsMiddle(state.doc) : null)
+        ? lengthHere(text, kind, kind === "level" ? levelsMiddle(state.doc) : null)
         : isFall
           ? fallTyped(text, "one_in")
           : plainNumber(text, label.unit),
@@ -68,7 +72,7 @@ export function numberBox(state, path, input, node, label, title) {
         : put_(node.type === "integer" ? Math.round(value) : Number(figures(value)), title),
     other: (text) => {
       if (!takesLevelOrPoint(node)) return false;
-      const typed = lengthTyped(text, "level");
+      const typed = lengthHere(text, "level");
       if (!levelled(state).includes(text) && (typed.value !== null || typed.choices.length)) return false;
       put_(text, title);
       return true;
@@ -79,19 +83,6 @@ export function numberBox(state, path, input, node, label, title) {
       drop: () => texts.delete(path),
     },
   });
-}
-
-/**
- * A number, with or without the unit of its field.
- * @param {string} text
- * @param {string} unit
- * @returns {import("../../lib/lengths.js").Typed}
- */
-export function plainNumber(text, unit) {
-  const clean = text.trim().replace(",", ".").replace("−", "-"),
-    figure = unit && clean.endsWith(unit) ? clean.slice(0, -unit.length).trim() : clean,
-    value = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(figure) ? Number(figure) : null;
-  return { value, choices: [], bare: true };
 }
 
 /**

@@ -309,7 +309,7 @@ function mark(state, index) {
     row: el("div", { class: "row mark-row" }, point, ...places),
     read: (/** @type {JobState} */ now) => {
       const site = (now.plan?.survey.points ?? []).find((one) => one.name === point.value),
-        [x, y, z] = places.map((one) => meant(one.value));
+        [x, y, z] = places.map((one) => meant(one.value, null, true));
       if (!site || site.level_mm === null || [x, y, z].some((one) => one === null)) return null;
       return {
         cloud: { x_mm: x, y_mm: y, level_mm: z },

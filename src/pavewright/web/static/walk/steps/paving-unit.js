@@ -3,7 +3,7 @@
 import { el } from "../../lib/dom.js";
 import { chips, figurePad, lengthPart } from "../figures.js";
 import { button } from "../parts.js";
-import { toMinor } from "../../lib/words.js";
+import { moneyPlaces, toMinor } from "../../lib/words.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 
@@ -96,6 +96,7 @@ export function typedPart(here) {
       label: "Price",
       keep: "Save price",
       unit: here.doc.identity?.currency ?? "",
+      places: moneyPlaces(here.doc.identity?.currency ?? "GBP"),
       onKeep: (value) => done(toMinor(value, here.doc.identity?.currency ?? "GBP")),
     }),
     button("Price not known yet", () => done(null)),

@@ -1,7 +1,7 @@
 // @ts-check
 /** Prices, one after another; what is skipped is a named gap of the price, never zero. */
 import { el } from "../../lib/dom.js";
-import { day, money, plain, spoken, toMinor } from "../../lib/words.js";
+import { day, money, moneyPlaces, plain, spoken, toMinor } from "../../lib/words.js";
 import { chips, figurePad } from "../figures.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
@@ -10,7 +10,7 @@ import { plannedOnce } from "../planned.js";
 /** @typedef {import("../frame.js").Walk} Walk */
 /**
  * @typedef {{key: string, name: string, ask: string, unit: string, usual?: [string, number][],
- *   pence?: boolean, known: (doc: any) => any, put: (draft: any, value: number) => void}} Price
+ *   coins?: boolean, known: (doc: any) => any, put: (draft: any, value: number) => void}} Price
  */
 
 export const key = "price",
@@ -57,7 +57,7 @@ const FIRST = [
     name: "One person, an hour",
     ask: "What does one person cost for an hour?",
     unit: "an hour",
-    pence: true,
+    coins: true,
     known: (doc) => doc.rates?.labour_minor_per_hour,
     put: (draft, value) => (rates(draft).labour_minor_per_hour = value),
   },
@@ -96,7 +96,7 @@ function disposal(doc) {
     name: `${face}, tipped`,
     ask: `What does a ${face.toLowerCase()} cost, tipped?`,
     unit: "a load",
-    pence: true,
+    coins: true,
     known: (now) => now.rates?.disposal?.load_price_minor,
     put: (draft, value) =>
       (rates(draft).disposal = { kind, volume_m3, ...(draft.rates.disposal ?? {}), load_price_minor: value }),
@@ -126,7 +126,7 @@ function material(doc, kind, amount) {
     name: face,
     ask: `${face}: price before tax?${amount ? ` The job takes ${amount}.` : ""}`,
     unit: "a pack",
-    pence: true,
+    coins: true,
     known: (doc) =>
       (doc.rates?.materials ?? []).find((/** @type {any} */ one) => one.key === kind && given(one.pack_price_minor)),
     put: (draft, value) => {
@@ -157,7 +157,7 @@ const unitPrices = (here) =>
       name: `${unit.name}, a pack of ${unit.per_pack}`,
       ask: `${unit.name}: a pack of ${unit.per_pack}, before tax?`,
       unit: "a pack",
-      pence: true,
+      coins: true,
       known: (/** @type {any} */ doc) =>
         doc.units.find((/** @type {any} */ one) => one.name === unit.name)?.pack_price_minor,
       put: (/** @type {any} */ draft, /** @type {number} */ value) => {
@@ -201,7 +201,7 @@ export function draw(here) {
   };
   const keep = async (/** @type {number} */ value) => {
     const kept = await here.change(now.ask, (draft) =>
-      now.put(draft, now.pence ? toMinor(value, here.doc.identity?.currency ?? "GBP") : value),
+      now.put(draft, now.coins ? toMinor(value, here.doc.identity?.currency ?? "GBP") : value),
     );
     if (kept) next();
   };
@@ -219,13 +219,14 @@ export function draw(here) {
     figurePad(here, {
       label: now.ask,
       keep: "Save",
-      unit: now.pence ? `${here.doc.identity?.currency ?? ""} ${now.unit}` : now.unit,
+      unit: now.coins ? `${here.doc.identity?.currency ?? ""} ${now.unit}` : now.unit,
       low: 0,
       high: now.unit === "%" ? 99 : undefined,
       whole: ["people", "start"].includes(now.key),
+      places: now.coins ? moneyPlaces(here.doc.identity?.currency ?? "GBP") : 2,
       onKeep: keep,
     }),
-    button(`Skip: left out of the price by name${left.length > 1 ? `, ${left.length - 1} more` : ""}`, () => {
+    button(`Left out of the price by name${left.length > 1 ? `, ${left.length - 1} more` : ""}`, () => {
       here.set({ skipped: [...(here.ui.skipped ?? []), now.key] });
       next();
     }),
@@ -283,5 +284,5 @@ function value(one, doc, currency) {
   const known = one.known(doc),
     figure = typeof known === "object" ? known.pack_price_minor : known;
   if (one.key === "start") return day(figure);
-  return one.pence ? money(figure, currency) : `${figure}${one.unit === "%" ? " %" : ""}`;
+  return one.coins ? money(figure, currency) : `${figure}${one.unit === "%" ? " %" : ""}`;
 }

@@ -162,7 +162,7 @@ export function foot(here) {
   };
   return [
     key("New point", () => beginPlacing(here)),
-    ...(closes ? [] : [key("Skip", skip, `Skip ${stop.name}`)]),
+    ...(closes ? [] : [key("Leave out", skip, `Leave out ${stop.name}`)]),
     ...(moving || last?.sight === "next"
       ? [key(moving ? "Not moved" : "Moved", move, moving ? "The instrument was not moved" : "I moved the instrument")]
       : []),
