@@ -68,6 +68,7 @@ if TYPE_CHECKING:
         TapeSide,
     )
     from pavewright.job._mixed_pack import LaidSoFar, MixedPack
+    from pavewright.job._mixes import Mixes
     from pavewright.job._money_checks import crew_faults, rate_faults
     from pavewright.job._outputs import OutputKind, OwnOutput
     from pavewright.job._pattern_traits import Pattern, PatternTraits, Taken, Through
@@ -200,6 +201,7 @@ __all__ = [
     "Minor",
     "MisclosureRule",
     "MixedPack",
+    "Mixes",
     "MonthWeather",
     "Name",
     "Neighbour",

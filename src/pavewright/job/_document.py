@@ -10,6 +10,7 @@ from pavewright.job._assembly import Arrangements
 from pavewright.job._base import Part
 from pavewright.job._crew import Calendar, Crew
 from pavewright.job._measured import Measurements
+from pavewright.job._mixes import Mixes
 from pavewright.job._paving import Area, StepFlight
 from pavewright.job._paving_units import PavingUnit
 from pavewright.job._programme import DoneTask, HoldPoint, PinnedTask
@@ -54,6 +55,7 @@ class Job(Part):
     pins: tuple[PinnedTask, ...] = Field((), max_length=200)
     done: tuple[DoneTask, ...] = Field((), max_length=1000)
     arrangements: Arrangements = Arrangements()
+    mixes: Mixes = Mixes()
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
     quoted: Quoted | None = Field(

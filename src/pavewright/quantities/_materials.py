@@ -12,6 +12,7 @@ from pavewright.quantities._amounts import strip_m3
 from pavewright.quantities._dimensions import Dimension, Drawn, across, with_depth, without_depth
 from pavewright.quantities._edge_concrete import edge_concrete
 from pavewright.quantities._keys import ItemKey, ItemKind, Measure, of_material
+from pavewright.quantities._loose_sand import compacted, loose_need
 from pavewright.quantities._measure import layer_volumes, sides_held
 from pavewright.quantities._measured_areas import laid_lines, layer_lines
 from pavewright.quantities._mixes import Mix, by_dry_volume, with_ballast
@@ -90,7 +91,8 @@ class Materials:
                 elif each.layer.material is LayerMaterial.CAPPING:
                     self._stone(said, each.volume_m3, lines, MaterialKind.CAPPING)
                 elif each.layer.material is LayerMaterial.SAND:
-                    self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figures.aggregate_percent, lines)
+                    loose_m3, said = compacted(each.volume_m3, said, self._job.mixes)
+                    self._sand(MaterialKind.SHARP_SAND, said, loose_m3, self.figures.aggregate_percent, lines)
                 elif each.layer.material is LayerMaterial.GEOTEXTILE:
                     self.need(MaterialKind.GEOTEXTILE, Measure.M2).add(
                         f"{area.name}", each.area_m2, self.figures.fabric_percent, lines=without_depth(lines)
@@ -122,17 +124,8 @@ class Materials:
         allowance: Figure,
         lines: tuple[Dimension, ...] = (),
     ) -> None:
-        figure = self.figures.density[key]
-        own = next((m.bulk_kg_per_m3 for m in self._job.rates.materials if m.key == key and m.bulk_kg_per_m3), None)
-        density = own if own is not None else figure.value
-        self.need(key, Measure.KG).add(
-            f"{said} × {density:g} kg/m³",
-            volume_m3 * density,
-            allowance,
-            () if own is not None else (figure,),
-            (1.0, 1.0) if own is not None else _spread(figure),
-            lines,
-        )
+        found = loose_need(self._job, key, said, volume_m3, self.figures.density[key])
+        self.need(key, Measure.KG).add(found.words, found.kg, allowance, found.figures, found.spread, lines)
 
     def mortar(
         self,

@@ -69,6 +69,39 @@ def with_ballast(volume_m3: float, ballast_parts: float, ballast_factor: float, 
     return Mix(ballast + cement, cement, cement * cement_kg_per_m3, ballast, 0.0)
 
 
+@dataclass(frozen=True, slots=True)
+class DampSand:
+    """Damp sand that stands for dry sand.
+
+    Attributes:
+        m3: Its loose volume. [m³]
+        kg: Its mass, water included. [kg]
+        kg_per_m3: Its loose density. [kg/m³]
+    """
+
+    m3: float
+    kg: float
+    kg_per_m3: float
+
+
+def damp(dry_m3: float, dry_kg_per_m3: float, bulking_percent: float, moisture_percent: float) -> DampSand:
+    """Return what sand that is wanted dry comes to when it is batched or bought damp.
+
+    Args:
+        dry_m3: Sand that is wanted, loose and dry. [m³]
+        dry_kg_per_m3: Loose density when dry. [kg/m³]
+        bulking_percent: Gain in volume when damp. [%]
+        moisture_percent: Water by mass of dry sand. [%]
+
+    Source: definition, damp = dry · (1 + bulking); mass = dry · density · (1 + moisture)
+
+    >>> round(damp(1.0, 1600.0, 20.0, 5.0).kg_per_m3, 1)
+    1400.0
+    """
+    more, wet = 1.0 + bulking_percent / units.ALL_PERCENT, 1.0 + moisture_percent / units.ALL_PERCENT
+    return DampSand(dry_m3 * more, dry_m3 * dry_kg_per_m3 * wet, dry_kg_per_m3 * wet / more)
+
+
 def by_solid_volume(
     volume_m3: float,
     sand_parts: float,

@@ -9,6 +9,7 @@ from pavewright.job import MaterialKind, PackUnit
 from pavewright.quantities._amounts import packs_ordered, whole, with_allowance
 from pavewright.quantities._dimensions import Drawn, counted
 from pavewright.quantities._keys import ItemGroup, Measure, of_material, of_unit
+from pavewright.quantities._loose_sand import delivered_kg_per_m3
 from pavewright.quantities._scope import in_reading_order
 from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
@@ -17,7 +18,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.job import Job, Material, PavingUnit
+    from pavewright.job import Job, Material, Mixes, PavingUnit
     from pavewright.laying import UnitCount
     from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._figures import QuantityFigures
@@ -73,7 +74,7 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
 def material_item(material: MaterialKind, need: Need, job: Job, figures: QuantityFigures) -> Item:
     """Return a material as an item, ordered as the job prices it."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
-    pack, order_unit = _pack(material, need.unit, priced, figures)
+    pack, order_unit = _pack(material, need.unit, priced, figures, job.mixes)
     group, words = _WORDS[material]
     fewest = priced.min_packs if priced is not None else None
     ordered = packs_ordered(need.gross, pack, fewest) if pack is not None else need.gross
@@ -101,7 +102,7 @@ def material_item(material: MaterialKind, need: Need, job: Job, figures: Quantit
 def packed(material: MaterialKind, unit: Measure, job: Job, figures: QuantityFigures) -> tuple[float | None, str]:
     """Return what one pack of a material holds, as the job prices it, and how it is called; None where it is loose."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
-    return _pack(material, unit, priced, figures)
+    return _pack(material, unit, priced, figures, job.mixes)
 
 
 def pack_fits(priced: Material, unit: Measure) -> bool:
@@ -119,7 +120,7 @@ def pack_fits(priced: Material, unit: Measure) -> bool:
 
 
 def _pack(
-    material: MaterialKind, unit: Measure, priced: Material | None, figures: QuantityFigures
+    material: MaterialKind, unit: Measure, priced: Material | None, figures: QuantityFigures, mixes: Mixes
 ) -> tuple[float | None, str]:
     """Return what one pack holds in the unit of the need, and how it is called; None where that is not known."""
     if priced is None:
@@ -129,7 +130,7 @@ def _pack(
         return None, unit
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
     if priced.pack_unit is PackUnit.M3 and unit is Measure.KG:
-        density = priced.bulk_kg_per_m3 or figures.bulk_kg_per_m3(material)
+        density = delivered_kg_per_m3(material, priced, figures.bulk_kg_per_m3(material), mixes)
         return priced.pack_amount * density, f"load of {holds}"
     if priced.pack_unit is PackUnit.EACH and unit is Measure.EACH:
         return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"

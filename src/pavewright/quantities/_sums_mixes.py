@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pavewright.quantities._mixes import by_dry_volume, by_solid_volume
+from pavewright.quantities._mixes import by_dry_volume, by_solid_volume, damp
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 _ALL = 100.0
@@ -60,9 +60,8 @@ def damp_sand(dry_m3: float, bulking_percent: float, dry_kg_per_m3: float, moist
     if min(dry_m3, bulking_percent, moisture_percent) < 0.0 or dry_kg_per_m3 <= 0.0:
         message = "Volume, bulking and moisture are not less than zero, and the density is more."
         raise SumRefusedError(message)
-    damp = dry_m3 * (1.0 + bulking_percent / _ALL)
-    mass = dry_m3 * dry_kg_per_m3 * (1.0 + moisture_percent / _ALL)
-    return {"damp_m3": damp, "damp_kg": mass, "damp_kg_per_m3": mass / damp if damp else 0.0}
+    found = damp(dry_m3, dry_kg_per_m3, bulking_percent, moisture_percent)
+    return {"damp_m3": found.m3, "damp_kg": found.kg, "damp_kg_per_m3": found.kg_per_m3 if dry_m3 else 0.0}
 
 
 def loose_for_compacted(

@@ -436,6 +436,7 @@ export interface Job {
   pins: PinnedTask[];
   done: DoneTask[];
   arrangements: Arrangements;
+  mixes: Mixes;
   tolerance: ToleranceRegime;
   as_laid: AsLaid | null;
   quoted: Quoted | null;
@@ -588,6 +589,12 @@ export interface MixedPack {
   pack_price_minor: number | null;
   parts: number;
   laid: LaidSoFar[];
+}
+
+export interface Mixes {
+  sand_bulking_percent: number | null;
+  sand_moisture_percent: number | null;
+  bed_compaction_percent: number | null;
 }
 
 export interface MonthWeather {

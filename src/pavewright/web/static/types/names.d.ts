@@ -230,6 +230,7 @@ declare namespace doc {
   export type Measurements = import("./document.js").Measurements;
   export type MisclosureRule = import("./document.js").MisclosureRule;
   export type MixedPack = import("./document.js").MixedPack;
+  export type Mixes = import("./document.js").Mixes;
   export type MonthWeather = import("./document.js").MonthWeather;
   export type Neighbour = import("./document.js").Neighbour;
   export type Obstacle = import("./document.js").Obstacle;

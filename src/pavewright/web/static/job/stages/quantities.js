@@ -46,6 +46,7 @@ export function results(state) {
 /** @param {Planned} state */
 export const inputs = (state) => [
   group("What is arranged", [form(state, ["arrangements"])]),
+  group("Damp sand and compaction", [form(state, ["mixes"])]),
   group("Materials as they are bought", [form(state, ["rates"], { only: ["materials"] })]),
   group("Anything else that is bought", [form(state, ["rates"], { only: ["catalogue"] })]),
   group("What work takes beside", [form(state, ["rates"], { only: ["assemblies"] })]),
