@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from pavewright import rulebook
-from pavewright.files import read_weather_csv
+from pavewright.files import FileRefusedError, read_weather_csv
 from pavewright.programme import month_table
 
 if TYPE_CHECKING:
@@ -38,4 +38,7 @@ def weather_told(content: bytes, locality: str = rulebook.NEUTRAL) -> WeatherTol
     """
     found = read_weather_csv(content)
     rows = month_table(found.days, rulebook.load(locality))
+    if not rows:
+        message = f"No month has enough days: {len(found.days)} were read, and a month is known from twenty on."
+        raise FileRefusedError(message)
     return WeatherTold(tuple(row.model_dump(mode="json") for row in rows), len(found.days), found.bad, found.bad_count)

@@ -5,9 +5,12 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from pavewright import rulebook
 from pavewright.desk._book_verbs import ScreenRefusalError
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
+from pavewright.desk._plain import plain
 from pavewright.desk._sums import answer_sum
+from pavewright.desk._weather import weather_told
 from pavewright.files import FileRefusedError, file_told
 from pavewright.sums import SumRefusedError
 
@@ -51,5 +54,17 @@ def _file(payload: bytes, _: Report) -> bytes:
         raise ScreenRefusalError(str(refused)) from None
 
 
-VERBS_WITHOUT_JOB: dict[str, Verb] = {"photo": _photo, "sum": _sum, "file": _file}
+def _weather(payload: bytes, _: Report) -> bytes:
+    """Answer the name of a place, a line feed and a file of daily weather with its table of months."""
+    place, content = payload.split(b"\n", 1)
+    locality = place.decode(errors="replace")
+    if locality not in rulebook.place_names():
+        locality = rulebook.NEUTRAL
+    try:
+        return _json(plain(weather_told(content, locality)))
+    except FileRefusedError as refused:
+        raise ScreenRefusalError(str(refused)) from None
+
+
+VERBS_WITHOUT_JOB: dict[str, Verb] = {"photo": _photo, "sum": _sum, "file": _file, "weather": _weather}
 """What a worker can be asked without a job, by name."""

@@ -8,6 +8,7 @@ from pavewright.drawing._bars_axis import axis_of
 from pavewright.drawing._bars_supply import supply_rows
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Hatch, Path, Region, Scene, Stroke, Words
 from pavewright.drawing._type import MIN_TYPE_MM, wrapped
+from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -85,7 +86,7 @@ def _scene(plan: Plan, axis: Axis, rows: Sequence[Row], number: int, count: int)
         elements.append(Path(((0.0, top), (_WIDE_MM, top)), HAIR))
     turn = f", sheet {number} of {count}" if count > 1 else ""
     about = (
-        f"Bars of {len(plan.programme.tasks)} tasks and waits from {axis.first:%d %B %Y}{turn}; the table of tasks "
+        f"Bars of {len(plan.programme.tasks)} tasks and waits from {day_text(axis.first)}{turn}; the table of tasks "
         f"says the same."
     )
     return Scene(

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing._scene import HAIR, THIN, Element, Hatch, Path, Region, Words
 from pavewright.drawing._type import MIN_TYPE_MM
+from pavewright.writing import short_day_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -95,7 +96,7 @@ class Axis:
             if monday or number == 0:
                 dated = mondays % weeks == 0 and self.right_mm - x > _DATED_MM
                 if dated and not (number == 0 and not monday and self._near_monday()):
-                    yield Words((x + 0.6, high_mm * 0.75), f"{day:%d %b}".lstrip("0"), MIN_TYPE_MM, "start", bold=True)
+                    yield Words((x + 0.6, high_mm * 0.75), short_day_text(day), MIN_TYPE_MM, "start", bold=True)
                 mondays += monday
             if self.day_mm >= _NUMBERED_MM:
                 yield Words((x + self.day_mm / 2.0, high_mm * 0.25), str(day.day), MIN_TYPE_MM)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 _LOOK_S = 1.0
 """How often it is looked whether another program changed the book. [s]"""
-_WITHOUT = frozenset({"warm", "preview", "photo", "sum", "file", "logo", "firm_check"})
+_WITHOUT = frozenset({"warm", "preview", "photo", "sum", "file", "logo", "firm_check", "weather"})
 """What is worked out without prices."""
 
 

@@ -154,6 +154,14 @@ async def _file(request: Request) -> Response:
     return answer_bytes(await workers.ask("file", "file", payload, seconds=_FILE_S))
 
 
+async def _weather(request: Request) -> Response:
+    """Read a file of daily weather; its months are known by the limits of the place that the address names."""
+    workers: Workers = request.app.state.workers
+    locality = request.query_params.get("locality", "")[:_NAME_MAX].replace("\n", " ")
+    payload = locality.encode() + b"\n" + await body_of(request)
+    return answer_bytes(await workers.ask("file", "weather", payload, seconds=_FILE_S))
+
+
 _FILE_S = 120.0
 
 
@@ -218,6 +226,7 @@ ROUTES = (
     Route("/api/sums", _sums, methods=["GET"]),
     Route("/api/sums", _sum, methods=["POST"]),
     Route("/api/files", _file, methods=["POST"]),
+    Route("/api/weather", _weather, methods=["POST"]),
     Route("/api/long-tasks", _begin, methods=["POST"]),
     Route("/api/long-tasks/{long_task}", _long_task, methods=["GET"]),
     Route("/api/long-tasks/{long_task}", _stop, methods=["DELETE"]),

@@ -39,6 +39,7 @@ _LONG = {
     "/api/firm/prices": LIST_MAX,
     "/api/firm/prices/take": LIST_MAX,
     "/api/files": FILE_MAX,
+    "/api/weather": LIST_MAX,
     "/api/restore": BACKUP_MAX,
 }
 _READS = {"GET", "HEAD"}

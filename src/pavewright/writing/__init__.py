@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from pavewright.writing._temperatures import celsius_to_fahrenheit, fahrenheit_to_celsius
     from pavewright.writing._terms import terms, terms_of
     from pavewright.writing._told import marked, told, told_all, worded
-    from pavewright.writing._written import day_text, hour_text, number_text
+    from pavewright.writing._written import day_text, hour_text, number_text, short_day_text
 else:
     __getattr__ = face(__name__)
 
@@ -68,6 +68,7 @@ __all__ = [
     "now",
     "number_text",
     "off_mark",
+    "short_day_text",
     "size_mark",
     "size_unit",
     "terms",

@@ -43,6 +43,18 @@ def day_text(date: dt.date) -> str:
     return _by_skeleton("yMMMEd", date)
 
 
+def short_day_text(date: dt.date) -> str:
+    """Return a date without its year and its day of the week.
+
+    >>> import datetime as dt
+    >>> short_day_text(dt.date(2027, 5, 10))
+    '10 May'
+    """
+    if now().region in HOUSE_REGIONS:
+        return f"{date.day} {_MONTHS[date.month - 1]}"
+    return _by_skeleton("MMMd", date)
+
+
 def hour_text(moment: dt.datetime) -> str:
     """Return a date without its year, with its time of day."""
     if now().region in HOUSE_REGIONS:

@@ -4,6 +4,7 @@ import { el } from "../../lib/dom.js";
 import { bars } from "../../lib/charts.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { day, moment, monthName, plain } from "../../lib/words.js";
+import { weatherFile } from "./weather-file.js";
 
 /** Parts of the stage; where no weather is entered, how to have them. @param {Planned} state */
 export function weather(state) {
@@ -18,8 +19,9 @@ export function weather(state) {
           "Fixed times of hardening, and no chance of the finish: enter wet, frosty and hot days and the mean " +
           "temperature of each month under Calendar, or a temperature of a bay.",
       }),
+      weatherFile(state),
     ];
-  return [...(found ? finish(found) : []), ...(cures.length ? clocks(cures) : [])];
+  return [...(found ? finish(found) : []), ...(cures.length ? clocks(cures) : []), weatherFile(state)];
 }
 
 /** @param {number} chance */
