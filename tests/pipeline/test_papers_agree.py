@@ -24,6 +24,7 @@ import pytest
 from pavewright.cli._told import plan_lines
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._tables import set_out_points
+from pavewright.papers._words import amount
 from pavewright.papers._workbook import cost_workbook
 from pavewright.pipeline import PlanSoFar, Room
 
@@ -73,6 +74,10 @@ class Papers:
     @functools.cached_property
     def item_rows(self):
         return Book(self.papers["quantities.xlsx"]).rows("Quantities")
+
+    @functools.cached_property
+    def priced_item_rows(self):
+        return Book(self.papers["cost.xlsx"]).rows("Quantities")
 
     def book(self, label, column):
         return next((row[column] for row in self.cost_rows if row[0] == label), NOTHING)
@@ -301,6 +306,107 @@ def _ordered_on_the_sheet(papers, item):
     return NOTHING if row is None else f"{float(row.group(1).replace(',', '')):g}"
 
 
+def _order_lines(papers):
+    """Give every line of the orders by supplier, as the screen of orders shows it."""
+    return [line for order in papers.json["cost"]["orders"] for line in order["lines"]]
+
+
+def orders_of_suppliers(papers):
+    """Give what each order is for: how much of what, in whole packs where it comes in packs."""
+    lines = _order_lines(papers)
+    rows = {(row[0], row[6]): row[5] for row in papers.item_rows if len(row) > 6}
+    priced = {(row[0], row[6]): row[5] for row in papers.priced_item_rows if len(row) > 6}
+
+    def said(much):
+        return [f"{line['description']}: {much(line)} {line['order_unit']}" for line in lines]
+
+    def in_book(rows):
+        return lambda line: amount(rows.get((line["description"], line["order_unit"]), -1.0)).replace(THIN, "")
+
+    return {
+        "plan.json": said(lambda line: amount(line["ordered"]).replace(THIN, "")),
+        "quantities.xlsx": said(in_book(rows)),
+        "cost.xlsx": said(in_book(priced)),
+        "job-pack.pdf": said(lambda line: _ordered_words(papers, line)),
+    }
+
+
+def _ordered_words(papers, line):
+    found = _ordered_on_the_sheet(papers, line)
+    return found if found == NOTHING else amount(float(found)).replace(THIN, "")
+
+
+def over_the_need(papers):
+    """Give what comes with each order beside what is needed."""
+    lines = _order_lines(papers)
+    rows = {(row[0], row[6]): row for row in papers.item_rows if len(row) > 8}
+    over = [rows.get((line["description"], line["order_unit"])) for line in lines]
+    return {
+        "plan.json": [f"{line['description']}: {line['over']:.3f}" for line in lines],
+        "quantities.xlsx": [
+            f"{line['description']}: {NOTHING if row is None else format(row[8] - row[4], '.3f')}"
+            for line, row in zip(lines, over, strict=True)
+        ],
+    }
+
+
+def amounts_of_orders(papers):
+    """Give the money of each line of an order: as ordered, as priced, and on the papers of the cost."""
+    lines = [line for line in _order_lines(papers) if line["amount_minor"] is not None]
+    coin = COINS[papers.json["job"]["identity"]["currency"]]
+    priced = {line["key"]: line for line in papers.json["cost"]["lines"]}
+    names = [priced[line["item"]]["description"] if line["item"] in priced else line["description"] for line in lines]
+    rows = {row[0]: row[4] for row in papers.cost_rows if row[1] in {"material", "disposal"}}
+    sheet = papers.text("cost-sheet.pdf")
+    each = rf"[\d.,]+ [^{coin}]*{re.escape(coin)}[\d.,]+ {re.escape(coin)}({MONEY})"
+    found = [re.search(re.escape(name) + " " + each, sheet) for name in names]
+    return {
+        "plan.json, orders": [f"{line['amount_minor'] / 100:.2f}" for line in lines],
+        "plan.json, lines": [
+            f"{priced[line['item']]['amount_minor'] / 100:.2f}" if line["item"] in priced else NOTHING for line in lines
+        ],
+        "cost.xlsx": [f"{rows[name]:.2f}" if name in rows else NOTHING for name in names],
+        "cost-sheet.pdf": [NOTHING if one is None else one.group(1).replace(",", "") for one in found],
+    }
+
+
+def goods_of_suppliers(papers):
+    """Give what the goods of each supplier come to, and all goods together."""
+    orders = papers.json["cost"]["orders"]
+    rows = {row[0]: row[4] for row in papers.cost_rows if row[1] in {"material", "disposal"}}
+    names = {line["key"]: line["description"] for line in papers.json["cost"]["lines"]}
+    by_book = [
+        sum(rows.get(names.get(line["item"]), 0.0) for line in order["lines"] if line["amount_minor"] is not None)
+        for order in orders
+    ]
+    return {
+        "plan.json": [f"{order['supplier']}: {order['goods_minor'] / 100:.2f}" for order in orders],
+        "cost.xlsx": [f"{order['supplier']}: {much:.2f}" for order, much in zip(orders, by_book, strict=True)],
+    }
+
+
+def orders_and_deliveries(papers):
+    """Give what of each order comes with a delivery: not what leaves, nor what the crew buys on the day."""
+    catalogue = {f"catalogue.{each['key']}": each for each in papers.json["job"]["rates"]["catalogue"]}
+    by_day = {f"catalogue.{each}" for each in ("dust_mask", "fuel", "parking", "toilet_hire")}
+    lines = [
+        (order["supplier"], line["description"], line["ordered"])
+        for order in papers.json["cost"]["orders"]
+        for line in order["lines"]
+        if line["item"] not in {"spoil", "pit_spoil"} | by_day
+        and (not line["item"].startswith("catalogue.") or catalogue.get(line["item"], {}).get("lead_days"))
+    ]
+    brought = {}
+    for delivery in papers.json["programme"]["deliveries"]:
+        for item in delivery["items"]:
+            at = delivery["supplier"], item["description"]
+            brought[at] = brought.get(at, 0.0) + item["ordered"]
+    return {
+        "plan.json, orders": sorted(f"{who}: {ordered:g} of {what}" for who, what, ordered in lines),
+        "plan.json, deliveries": sorted(f"{who}: {ordered:g} of {what}" for (who, what), ordered in brought.items()),
+    }
+
+
 def packs_paid(papers):
     lines = [line for line in papers.json["cost"]["lines"] if line["group"] == "material"]
     rows = {row[0]: row[2] for row in papers.cost_rows if row[1] == "material"}
@@ -452,7 +558,8 @@ def _grouped(words):
 
 FACTS = (
     price_with_tax, price_before_tax, days_on_hire, first_and_last_day, days_on_site, day_to_walk_on, dug,
-    dug_on_the_front, filled, areas, areas_for_the_customer, pieces, packs_ordered, packs_paid, clearances,
+    dug_on_the_front, filled, areas, areas_for_the_customer, pieces, packs_ordered, orders_of_suppliers, over_the_need,
+    amounts_of_orders, goods_of_suppliers, orders_and_deliveries, packs_paid, clearances,
     steps_at_doors, levels_of_corners, services, what_is_done, what_is_not_in_the_price, soakaways,
 )  # fmt: skip
 

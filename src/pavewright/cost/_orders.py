@@ -49,16 +49,12 @@ def orders(job: Job, items: Iterable[Item], priced: Iterable[CostLine]) -> tuple
     prices = {line.key: line.rate_minor for line in priced if isinstance(line.key, ItemKey)}
     by_supplier: dict[tuple[str, SupplierKind | None], list[tuple[Item, BuyingTerms | None]]] = {}
     for item in items:
-        if not item.key.bought or item.ordered <= 0.0 or item.key.kind in _APART:
+        if not item.key.bought or item.ordered <= 0.0 or item.key.apart:
             continue
         terms = terms_of(item.key, job)
         who = ("", None) if terms is None else (terms.supplier.strip(), terms.supplier_kind)
         by_supplier.setdefault(who, []).append((item, terms))
     return tuple(_order(*who, entries, prices) for who, entries in by_supplier.items())
-
-
-_APART = frozenset({ItemKind.ENGINEERED_WALL, ItemKind.PROVISIONAL_STONE, ItemKind.PROVISIONAL_SPOIL})
-"""What is settled when it is found, or by somebody else: it stands in no order."""
 
 
 def _order(

@@ -34,7 +34,7 @@ _FIRST_USED = {
     ItemGroup.SUNDRIES: (),
 }
 """The work that needs each part of the order first; where there is none of it, the first work on site does."""
-_LEAVES = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.PROVISIONAL_SPOIL})
+_LEAVES = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL})
 """Items that leave the site."""
 _SATURDAY = 5
 
@@ -74,8 +74,8 @@ def deliveries(
 
 
 def _comes(item: Item, terms: BuyingTerms | None) -> bool:
-    """Return whether an item is delivered: not what leaves, nor what the crew buys on the day and brings along."""
-    if item.key.kind in _LEAVES:
+    """Return whether an item is delivered: not what leaves or is settled when found, nor what the crew brings along."""
+    if item.key.kind in _LEAVES or item.key.apart:
         return False
     return item.key.kind is not ItemKind.CATALOGUE or bool(terms is not None and terms.lead_days)
 

@@ -104,6 +104,11 @@ class ItemKey(Key):
         return self.kind in _BOUGHT
 
     @property
+    def apart(self) -> bool:
+        """Whether it is settled when it is found, or by somebody else: it stands in no order and comes with none."""
+        return self.kind in _APART
+
+    @property
     def text(self) -> str:
         """Its name for files and pages; no two keys share one.
 
@@ -121,6 +126,7 @@ class ItemKey(Key):
         return ".".join(parts)
 
 
+_APART = frozenset({ItemKind.ENGINEERED_WALL, ItemKind.PROVISIONAL_STONE, ItemKind.PROVISIONAL_SPOIL})
 _NUMBERED = frozenset({ItemKind.ENGINEERED_WALL, ItemKind.STEPS, ItemKind.UNITS, ItemKind.MIXED_PACK})
 
 
