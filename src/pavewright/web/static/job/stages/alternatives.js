@@ -136,6 +136,13 @@ function shown(state, found) {
       el("p", { text: "No build-up is compared yet. First:" }),
       el("ul", {}, ...found.why_not.map((text) => el("li", { text }))),
     ];
+  // the book may have changed since this page was planned: then these are build-ups at other prices
+  const now = found.alternatives.find((one) => one.chosen)?.total_minor,
+    planned = state.plan.cost?.total_minor;
+  if (typeof now === "number" && typeof planned === "number" && now !== planned)
+    return [
+      el("p", { text: "Prices have changed since this plan was made: load the page again, then compare again." }),
+    ];
   const areas = [...new Set(found.alternatives.map((one) => one.area))],
     out = found.ground ? [el("p", { text: `Ground: ${found.ground.words}.` })] : [];
   for (const area of areas) {
@@ -154,22 +161,20 @@ function compared(state, all) {
   return table(
     [
       { head: "Build-up" },
-      { head: "Layers" },
-      { head: "Dig", number: true },
-      { head: "Price", number: true },
-      { head: "Days", number: true },
-      { head: "Mass", number: true },
-      { head: "Carbon", number: true },
+      { head: "Dig" },
+      { head: "Price" },
+      { head: "Days" },
+      { head: "Mass" },
+      { head: "Carbon" },
       { head: "" },
       { head: "" },
     ],
     all.map((one) => [
-      `${one.chosen ? "✓ planned: " : ""}${shortName(one)}`,
-      layersOf(one),
+      named(one),
       one.dig_mm === null || one.dig_m3 === null
         ? NOT_KNOWN
         : `${plain(one.dig_mm)}\u00a0mm, ${plain(one.dig_m3, 1)}\u00a0m³`,
-      priceOf(one, now, currency),
+      el("span", { text: priceOf(one, now, currency) }),
       one.days === null ? NOT_KNOWN : plain(one.days),
       one.mass_t === null ? NOT_KNOWN : `${one.no_mass.length ? "at least " : ""}${plain(one.mass_t, 1)}\u00a0t`,
       one.carbon_kg === null ? NOT_KNOWN : `${plain(one.carbon_kg[0])} to ${plain(one.carbon_kg[2])}\u00a0kg`,
@@ -179,6 +184,15 @@ function compared(state, all) {
     `Build-ups of ${all[0].area}`,
   );
 }
+
+/** Its name, and its layers under it. @param {Alternative} one */
+const named = (one) =>
+  el(
+    "div",
+    {},
+    `${one.chosen ? "✓ planned: " : ""}${shortName(one)}`,
+    el("span", { class: "source", text: `Layers: ${layersOf(one)}` }),
+  );
 
 /** Its name without that of its area, which stands over the table. @param {Alternative} one */
 const shortName = (one) => one.name.slice(one.area.length + 2);
