@@ -56,6 +56,11 @@ def own_figures(plan, area=0):
     )
 
 
+def ruled(found, rule):
+    """The build-up by a rule, refused or not."""
+    return next(each for each in (*found.alternatives, *found.refused) if each.rule is rule)
+
+
 def shown(alternative):
     figures = alternative.figures
     return figures.build_up_mm, figures.dig_m3, figures.total_minor, figures.days, figures.mass_t
@@ -98,7 +103,7 @@ def test_each_base_is_planned_once_and_the_deciding_rule_is_named(drive):
 
 def test_capping_is_dug_bought_and_laid(drive):
     plan, found = drive
-    capped = next(each for each in found.alternatives if each.rule is BaseRule.SHARED_SURFACE)
+    capped = ruled(found, BaseRule.SHARED_SURFACE)
     assert capped.figures.build_up_mm == 80.0 + 40.0 + 250.0 + 250.0
     own = next(each for each in found.alternatives if each.chosen)
     assert capped.figures.dig_m3 > own.figures.dig_m3
@@ -117,20 +122,28 @@ def test_a_price_that_lacks_what_the_other_has_is_not_compared_until_it_is_enter
         {"key": "capping", "name": "Capping", "pack_amount": 1000.0, "pack_unit": "kg", "pack_price_minor": 3000}
     )
     told = build_ups_told(made(entered))
-    capped = next(each for each in told["alternatives"] if each["base_rule"] == "shared_surface")
+    capped = next(each for each in told["refused"] if each["base_rule"] == "shared_surface")
     assert capped["price_comparable"]
     assert capped["in_one_price_only"] == []
     without = build_ups_told(made(document()))
-    capped = next(each for each in without["alternatives"] if each["base_rule"] == "shared_surface")
+    capped = next(each for each in without["refused"] if each["base_rule"] == "shared_surface")
     assert not capped["price_comparable"]
     assert capped["at_least"]
 
 
 def test_mortar_over_loose_stone_under_wheels_is_refused_with_its_stop(drive):
     _, found = drive
-    (refused,) = found.refused
-    assert refused.bedding is Bedding.MORTAR_ON_SUB_BASE
+    (refused,) = (each for each in found.refused if each.bedding is Bedding.MORTAR_ON_SUB_BASE)
     assert "buildup.rigid_on_unbound" in [each.code for each in refused.findings if each.severity is Severity.STOP]
+
+
+def test_a_deeper_dig_that_meets_a_pipe_is_refused_though_the_pipe_was_a_check_before(drive):
+    plan, found = drive
+    code = "earthworks.service_in_dig"
+    assert [each.severity for each in plan.findings if each.code == code] == [Severity.CHECK]
+    deep = ruled(found, BaseRule.SHARED_SURFACE)
+    assert deep in found.refused
+    assert [each.severity for each in deep.findings if each.code == code] == [Severity.STOP]
 
 
 def test_a_stop_of_the_ground_stays_with_every_build_up():
@@ -141,7 +154,7 @@ def test_a_stop_of_the_ground_stays_with_every_build_up():
         if each.bedding is not None:
             stops = each.findings if each.chosen else each.stays
             assert "buildup.ground_too_weak" in [stop.code for stop in stops]
-    one = next(each for each in found.alternatives if each.rule is BaseRule.MILLION_AXLES)
+    one = ruled(found, BaseRule.MILLION_AXLES)
     assert [(layer.part, layer.thickness_mm) for layer in one.regimes[0].layers] == [(BasePart.SUB_BASE, 590.0)]
     assert found.ground.measured
 
@@ -152,6 +165,25 @@ def test_a_stop_that_a_build_up_ends_is_named():
     found = choice(entered)
     sand = next(each for each in found.alternatives if each.bedding is Bedding.SAND_ON_SUB_BASE)
     assert "buildup.rigid_on_unbound" in [each.code for each in sand.ends]
+
+
+def test_a_design_of_the_ground_ends_its_stop_and_what_is_not_designed_brings_it_back():
+    entered = document()
+    entered["site"]["ground"] |= {"cbr_percent": 1.5}
+    entered["areas"][0]["base_design"] = {"by": "An engineer", "sub_base_mm": 200.0, "capping_mm": 600.0}
+    designed = ruled(choice(entered), BaseRule.DESIGNED)
+    assert "buildup.ground_too_weak" in [stop.code for stop in designed.ends]
+    entered["areas"][0]["base_rule"] = "designed"
+    found = choice(entered)
+    assert {each.rule for each in found.alternatives if each.bedding is not None} == {BaseRule.DESIGNED}
+    for each in found.refused:
+        if each.rule is not BaseRule.DESIGNED:
+            stops = [stop.code for stop in each.findings if stop.severity is Severity.STOP]
+            assert "buildup.ground_too_weak" in stops
+    told = build_ups_told(made(entered))["alternatives"][0]
+    assert told["rule"] == (
+        "Sub-base 200 mm: entered in this job, not checked here. Capping 600 mm: entered in this job, not checked here."
+    )
 
 
 def test_permeable_paving_has_no_figure_and_asks(drive):

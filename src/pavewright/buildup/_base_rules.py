@@ -12,6 +12,7 @@ from pavewright.rules import read_figures
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from pavewright.job import BaseDesign
     from pavewright.rules import Figure, Rulebook, Table
 
 
@@ -30,7 +31,7 @@ class RuledLayer:
     Attributes:
         part: Which layer it is.
         thickness_mm: How thick it is. [mm]
-        decided_by: Figures that it comes from, the main one first.
+        decided_by: Figures that it comes from, the main one first; nothing for a design of this job.
         rule: The rule that it comes from.
     """
 
@@ -82,12 +83,14 @@ class BaseCase:
         bedding: How its units are carried.
         kind: Kind of its units.
         cbr_percent: Bearing ratio of the ground. [%]
+        design: What is designed for this ground, where there is a design.
     """
 
     use: Use
     bedding: Bedding
     kind: UnitKind
     cbr_percent: float
+    design: BaseDesign | None = None
 
 
 _TABLES = ("shared_surface_mm", "road_1984_mm", "block_base_mm", "block_base_frost_mm", "slab_base_mm")
@@ -101,7 +104,12 @@ def published_figures(rules: Rulebook) -> PublishedFigures:
 
 
 def rules_that_speak(case: BaseCase) -> tuple[BaseRule, ...]:
-    """Return the published rules that speak of a use, a bed and a kind of unit, the rulebook's own left out."""
+    """Return the rules that speak of a use, a bed and a kind of unit, a design first, the rulebook's own left out."""
+    designed = () if case.design is None else (BaseRule.DESIGNED,)
+    return (*designed, *_published(case))
+
+
+def _published(case: BaseCase) -> tuple[BaseRule, ...]:
     match case.bedding:
         case Bedding.SAND_ON_SUB_BASE:
             blocks = (BaseRule.BLOCKS, BaseRule.BLOCKS_FROST) if case.kind is UnitKind.BLOCK else ()
@@ -125,6 +133,8 @@ def ruled_layers(rule: BaseRule, case: BaseCase, known: PublishedFigures) -> tup
     """
     if rule not in rules_that_speak(case):
         return None
+    if case.design is not None and rule is BaseRule.DESIGNED:
+        return _designed(case.design, case.bedding)
     if rule is BaseRule.MILLION_AXLES:
         return _million_axles(case.cbr_percent, known)
     if rule is BaseRule.CONCRETE_DRIVE:
@@ -190,6 +200,14 @@ def million_axles_mm(
 
 def _layer(rule: BaseRule, part: BasePart, figure: Figure) -> RuledLayer:
     return RuledLayer(part, figure.value, (figure,), rule)
+
+
+def _designed(design: BaseDesign, bedding: Bedding) -> tuple[RuledLayer, ...]:
+    """Return the layers of a design; stone of zero is a layer that is left out."""
+    thick = {BasePart.SUB_BASE: design.sub_base_mm, BasePart.CAPPING: design.capping_mm}
+    if bedding is Bedding.MORTAR_ON_CONCRETE and design.concrete_mm is not None:
+        thick = {BasePart.CONCRETE: design.concrete_mm, **thick}
+    return tuple(RuledLayer(part, size, (), BaseRule.DESIGNED) for part, size in thick.items())
 
 
 def _by_use(use: Use, table: Table) -> str | None:

@@ -9,7 +9,7 @@ from pavewright.buildup._edge_section import edge_sections
 from pavewright.buildup._edges import edge_findings, edge_trench_m3, edge_widths
 from pavewright.buildup._figures import figures
 from pavewright.buildup._findings import area_findings, ground_findings, opening_findings, rule_findings
-from pavewright.buildup._layers import bearing_ratio, build_up_mm, dig_below_dpc_mm, has_stone, layers
+from pavewright.buildup._layers import bearing_ratio, build_up_mm, dig_below_dpc_mm, has_stone, is_designed, layers
 from pavewright.buildup._retaining import retaining
 from pavewright.buildup._types import AreaBuildUp, BuildUps
 from pavewright.findings import in_order
@@ -29,7 +29,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
     known = figures(rules)
     ratio = bearing_ratio(job.site.ground, known.layers)
     cbr, from_soil = (ratio, None) if isinstance(ratio, float) else (ratio.value, ratio)
-    vehicles = any(area.use is not Use.FOOT for area in job.areas)
+    vehicles = any(area.use is not Use.FOOT and not is_designed(area) for area in job.areas)
     room, meets = known.strip_past_mm, known.edges.meets_mm
     findings = list(ground_findings(job.site.ground, cbr, from_soil, known.units, vehicles=vehicles))
     found = []

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.buildup import _words as words
-from pavewright.buildup._base_rules import BaseCase, ruled_layers
+from pavewright.buildup._base_rules import ruled_layers
 from pavewright.buildup._codes import Code
-from pavewright.buildup._layers import base_parts, own_parts
+from pavewright.buildup._layers import base_parts, case_of, own_parts
 from pavewright.findings import Finding, Severity
 from pavewright.job import BaseRule, Bedding, Soil, Use, WaterTable
 
@@ -28,7 +28,7 @@ def ground_findings(
         cbr: Its bearing ratio. [%]
         from_soil: The figure that gives it by the soil; None where it was measured.
         known: Figures of this room.
-        vehicles: Whether wheels run anywhere on the site.
+        vehicles: Whether wheels run anywhere on the site on a base that nobody designed.
     """
     found, limit = [], known.design_from_cbr
     if ground.soil is Soil.UNKNOWN and from_soil is not None:
@@ -66,11 +66,13 @@ def rule_findings(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures)
         cbr: Bearing ratio of the ground. [%]
         known: Figures of layers.
     """
-    place, case = f"area {area.name}", BaseCase(area.use, area.laying.bedding, unit.kind, cbr)
+    place, case = f"area {area.name}", case_of(area, unit, cbr)
     if area.base_rule is BaseRule.OWN:
         return ()
     if ruled_layers(area.base_rule, case, known.published) is None:
         return (_plain(Code.BASE_RULE_SILENT, Severity.CHECK, place, words.base_rule_silent(area.name)),)
+    if area.base_rule is BaseRule.DESIGNED:
+        return ()
     own = own_parts(case, known)
     has = sum(each.thickness_mm for each in base_parts(area.base_rule, case, known))
     wanted = sum(each.thickness_mm for each in own)

@@ -33,7 +33,7 @@ def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tup
         cbr: California bearing ratio of the ground. [%]
         known: Figures of layers.
     """
-    case = BaseCase(area.use, area.laying.bedding, unit.kind, cbr)
+    case = case_of(area, unit, cbr)
     soft = cbr < known.soft_below.value
     top = Layer(
         LayerKey.UNIT,
@@ -47,6 +47,17 @@ def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tup
     parts = base_parts(area.base_rule, case, known)
     below = (_bed(area.laying.bedding, known), *_base(parts, area.use, known, soft=soft))
     return (top, *below, *_geotextile(below, known, soft=soft))
+
+
+def case_of(area: Area, unit: PavingUnit, cbr: float) -> BaseCase:
+    """Return what a rule for the base of an area goes by.
+
+    Args:
+        area: The area.
+        unit: What it is paved with.
+        cbr: Bearing ratio of the ground. [%]
+    """
+    return BaseCase(area.use, area.laying.bedding, unit.kind, cbr, area.base_design)
 
 
 def base_parts(rule: BaseRule, case: BaseCase, known: LayerFigures) -> tuple[RuledLayer, ...]:
@@ -136,6 +147,8 @@ _BUILT_OF = {
 
 
 def _why(each: RuledLayer, use: Use, *, on_concrete: bool, soft: bool) -> str:
+    if each.rule is BaseRule.DESIGNED:
+        return "as designed for this ground"
     if each.rule is not BaseRule.OWN:
         return f"by a rule that is chosen for this area: {each.decided_by[0].label}"
     if each.part is BasePart.CONCRETE:
@@ -161,3 +174,8 @@ def _said(use: Use) -> str:
 
 HELD = frozenset({EdgeRestraint.WALL, EdgeRestraint.EXISTING})
 """Sides past which nothing is dug: something stands there."""
+
+
+def is_designed(area: Area) -> bool:
+    """Return whether the base of an area is built as somebody designed it for this ground."""
+    return area.base_rule is BaseRule.DESIGNED and area.base_design is not None

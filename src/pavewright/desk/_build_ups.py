@@ -104,7 +104,7 @@ def _gap(gap: CarbonGap) -> dict[str, Any]:
 
 def _regime(regime: Regime, rules: Rulebook) -> dict[str, Any]:
     layers = regime.layers
-    main = layers[0].decided_by[0] if layers else None
+    main = next((figure for layer in layers or () for figure in layer.decided_by), None)
     return {
         "rule": None if regime.rule is None else regime.rule.value,
         "name": base_rule_words(regime.rule),
@@ -119,12 +119,16 @@ def _regime(regime: Regime, rules: Rulebook) -> dict[str, Any]:
 
 
 def _cited(regime: Regime, rules: Rulebook) -> list[str]:
-    """Say each layer with the source that it comes from, and how far to trust it."""
+    """Say each layer with the source that it comes from, and how far to trust it; a design of the job has none."""
     said = []
     for layer in regime.layers or ():
+        size = f"{base_part_words(layer.part)} {layer.thickness_mm:g} mm"
+        size = f"{size[0].upper()}{size[1:]}"
+        if not layer.decided_by:
+            said.append(f"{size}: entered in this job, not checked here.")
+            continue
         figure = layer.decided_by[0]
         title = "" if figure.is_practice_alone else rules.sources[figure.source].title
         where = ", ".join(each for each in (title, figure.place) if each)
-        size = f"{base_part_words(layer.part)} {layer.thickness_mm:g} mm"
-        said.append(f"{size[0].upper()}{size[1:]}: {'; '.join(filter(None, (where, figure.status.words)))}.")
+        said.append(f"{size}: {'; '.join(filter(None, (where, figure.status.words)))}.")
     return said

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from enum import StrEnum
+
+from pydantic import Field
+
+from pavewright.job._base import Name, Part, Text, Thickness, Topsoil
 
 
 class BaseRule(StrEnum):
@@ -17,3 +22,17 @@ class BaseRule(StrEnum):
     ROAD_1984_CAPPED = "road_1984_capped"
     MILLION_AXLES = "million_axles"
     CONCRETE_DRIVE = "concrete_drive"
+    DESIGNED = "designed"
+
+
+class BaseDesign(Part):
+    """What lies under the bed of an area as an engineer, or the maker of the units, has designed it for this ground."""
+
+    by: Name = Field(description="Who designed it.")
+    on: dt.date | None = Field(None, description="Date of the design.")
+    concrete_mm: Thickness | None = Field(
+        None, description="Concrete base under a mortar bed; left out, the rulebook's own holds. [mm]"
+    )
+    sub_base_mm: Topsoil = Field(description="Sub-base of graded stone; zero where there is none. [mm]")
+    capping_mm: Topsoil = Field(0.0, description="Capping of coarse stone under it. [mm]")
+    note: Text = ""

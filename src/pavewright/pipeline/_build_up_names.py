@@ -27,6 +27,7 @@ _RULES = {
     BaseRule.ROAD_1984_CAPPED: "road of 1984, sub-base on capping, an upper end for a drive",
     BaseRule.MILLION_AXLES: "road for a million standard axles, an upper end for a drive",
     BaseRule.CONCRETE_DRIVE: "plain concrete of a drive",
+    BaseRule.DESIGNED: "as designed for this ground",
 }
 _PARTS = {BasePart.CONCRETE: "concrete", BasePart.SUB_BASE: "sub-base", BasePart.CAPPING: "capping"}
 _NO_FACTOR = {

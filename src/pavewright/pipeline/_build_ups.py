@@ -80,12 +80,13 @@ class _Compared:
         """Begin with an area by its place in the job."""
         self._now, self._rules, self._number = now, rules, number
         self.area: Area = now.job.areas[number]
-        self._known = {(each.code, each.place) for each in now.findings}
+        self._known = {_identity(each) for each in now.findings}
         self._cbr = ground_bearing(now.job.site.ground, rules)
         self._house_mm = house_mm(now, self.area.name)
 
     def _case(self, bedding: Bedding) -> BaseCase:
-        return BaseCase(self.area.use, bedding, self._now.job.unit(self.area.laying.unit).kind, self._cbr)
+        unit = self._now.job.unit(self.area.laying.unit)
+        return BaseCase(self.area.use, bedding, unit.kind, self._cbr, self.area.base_design)
 
     def others(self) -> Iterator[tuple[Bedding, BaseRule]]:
         """Give how else the units could be carried, and whose rule gives the base: each base once."""
@@ -133,7 +134,7 @@ class _Compared:
     ) -> Alternative:
         figures, other = figures_of(made, self.area.name, self._rules), bool(changes)
         stops = [each for each in made.findings if each.severity is Severity.STOP]
-        still = {(each.code, each.place) for each in made.findings}
+        still = {_identity(each) for each in stops}
         return replace(
             self._bare(bedding, rule),
             chosen=not other,
@@ -144,11 +145,9 @@ class _Compared:
             no_mass=tuple(without_mass(made)),
             regimes=regimes(rule, self._case(bedding), self._rules),
             findings=self._noticed(made, other=other),
-            stays=tuple(each for each in stops if other and (each.code, each.place) in self._known),
+            stays=tuple(each for each in stops if other and _identity(each) in self._known),
             ends=tuple(
-                each
-                for each in self._now.findings
-                if each.severity is Severity.STOP and (each.code, each.place) not in still
+                each for each in self._now.findings if each.severity is Severity.STOP and _identity(each) not in still
             ),
             not_known=(
                 *not_known_of(made, figures),
@@ -179,7 +178,7 @@ class _Compared:
         """Return stops and checks: of the chosen build-up all stops and its own checks, of another what it brings."""
         seen = [each for each in made.findings if each.severity is not Severity.NOTE]
         if other:
-            return tuple(each for each in seen if (each.code, each.place) not in self._known)
+            return tuple(each for each in seen if _identity(each) not in self._known)
         here = {f"area {self.area.name}", "ground"}
         return tuple(each for each in seen if each.severity is Severity.STOP or each.place in here)
 
@@ -196,3 +195,8 @@ class _Compared:
         limit = self._rules.figure("buildup.permeable_from_cbr_percent")
         if self._cbr < limit.value:
             yield NotKnown(NotKnownKind.WEAK_GROUND, words.weak_ground(self._cbr, limit))
+
+
+def _identity(finding: Finding) -> tuple[str, str, Severity]:
+    """Return by what a finding is known again: a check that becomes a stop is another."""
+    return finding.code, finding.place, finding.severity

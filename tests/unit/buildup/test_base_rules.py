@@ -93,3 +93,29 @@ def test_a_rule_that_says_nothing_leaves_the_rulebooks_own_and_is_noticed(small)
 def test_the_rulebooks_own_is_noticed_by_nothing(small):
     codes = [each.code for each in planned(small).findings]
     assert not [code for code in codes if code.startswith("buildup.base_")]
+
+
+DESIGN = {"by": "An engineer", "sub_base_mm": 200.0, "capping_mm": 600.0}
+
+
+def test_ground_that_no_table_covers_is_built_as_it_was_designed(small):
+    small.site["ground"] = {"soil": "heavy_clay", "cbr_percent": 1.5}
+    found = planned(small, base_rule="designed", base_design=DESIGN)
+    assert [layer.thickness_mm for layer in found.areas[0].layers] == [80.0, 40.0, 200.0, 600.0, 0.0]
+    (weak,) = (each for each in found.findings if each.code == "buildup.ground_too_weak")
+    assert weak.severity is Severity.CHECK
+    assert "buildup.base_thinner" not in [each.code for each in found.findings]
+
+
+def test_a_design_that_is_not_there_designs_nothing(small):
+    small.site["ground"] = {"soil": "heavy_clay", "cbr_percent": 1.5}
+    found = planned(small, base_rule="designed")
+    codes = {each.code: each.severity for each in found.findings}
+    assert codes["buildup.ground_too_weak"] is Severity.STOP
+    assert codes["buildup.base_rule_silent"] is Severity.CHECK
+
+
+def test_a_design_that_is_not_chosen_ends_no_stop(small):
+    small.site["ground"] = {"soil": "heavy_clay", "cbr_percent": 1.5}
+    found = planned(small, base_design=DESIGN)
+    assert {each.code: each.severity for each in found.findings}["buildup.ground_too_weak"] is Severity.STOP

@@ -29,7 +29,7 @@ def test_it_says_the_ground_each_build_up_and_which_rule_it_goes_by(said):
     assert "Drive: unbound: laying course of sand on a sub-base (planned)" in said
     assert "goes by the rulebook's own: Sub-base 250 mm" in said
     assert "beside it base under blocks by use: Sub-base 150 mm" in said
-    assert "takes areas.0.base_rule = shared_surface" in said
+    assert "takes areas.0.base_rule = road_1984" in said
 
 
 def test_what_is_not_known_has_no_figure(said):
@@ -50,7 +50,7 @@ def test_a_refused_one_stands_with_its_stop(said):
 def test_json_holds_the_whole_of_it():
     found = json.loads(run(DRIVE, "--json").output)["build_ups"]
     assert {"ground", "alternatives", "refused", "why_not"} == set(found)
-    keys = [each["key"] for each in found["alternatives"]]
+    keys = [each["key"] for each in (*found["alternatives"], *found["refused"])]
     assert keys[0] == "0.sand_on_sub_base"
     assert "0.sand_on_sub_base.shared_surface" in keys
     assert len(keys) == len(set(keys))

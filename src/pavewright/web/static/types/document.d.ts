@@ -15,6 +15,7 @@ export interface Area {
   holes?: OutlineCorner[][];
   use?: Use;
   base_rule?: BaseRule;
+  base_design?: BaseDesign | null;
   before?: GroundCover;
   accessible?: boolean;
   position?: Position;
@@ -77,6 +78,15 @@ export interface AssumedLevel {
   why?: string;
 }
 
+export interface BaseDesign {
+  by: string;
+  on?: string | null;
+  concrete_mm?: number | null;
+  sub_base_mm: number;
+  capping_mm?: number;
+  note?: string;
+}
+
 export type BaseRule = 
     | "own"
     | "blocks"
@@ -86,7 +96,8 @@ export type BaseRule =
     | "road_1984"
     | "road_1984_capped"
     | "million_axles"
-    | "concrete_drive";
+    | "concrete_drive"
+    | "designed";
 
 export interface BayTemperature {
   area: string;

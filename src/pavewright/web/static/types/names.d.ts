@@ -177,6 +177,7 @@ declare namespace doc {
   export type Assembly = import("./document.js").Assembly;
   export type Assumed = import("./document.js").Assumed;
   export type AssumedLevel = import("./document.js").AssumedLevel;
+  export type BaseDesign = import("./document.js").BaseDesign;
   export type BaseRule = import("./document.js").BaseRule;
   export type BayTemperature = import("./document.js").BayTemperature;
   export type Bedding = import("./document.js").Bedding;
