@@ -13,7 +13,7 @@ from pavewright.pipeline import base_part_words, base_rule_words, bedding_words,
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from pavewright.buildup import Regime
+    from pavewright.buildup import Regime, RuledLayer
     from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Alternative, Plan
     from pavewright.rules import Rulebook
@@ -69,6 +69,8 @@ def _compared(own: Sequence[Alternative], currency: str, figures: PaperFigures) 
             ),
             points(apart),
         ]
+    if any(each.figures.total_minor is not None and each.figures.dig_m3 is None for each in own):
+        blocks.append(paragraph("* Not to be compared: what is dug is not known, and it is in none of these prices."))
     said = [(number, _said(rule, figures)) for number, each in numbered for rule in each.regimes if rule.decides]
     beside = [_said(rule, figures) for each in own for rule in each.regimes if not rule.decides and rule.layers]
     blocks += [paragraph("The rule that each base goes by:"), points(_by_number(said, len(own)))]
@@ -102,7 +104,8 @@ def _price(each: Alternative, currency: str) -> str:
     total = each.figures.total_minor
     if total is None:
         return _NOT_KNOWN
-    return f"{'at least ' if each.gaps else ''}{money(total, currency)}{' *' if each.in_one_price_only else ''}"
+    apart = "" if each.chosen or each.price_comparable else " *"
+    return f"{'at least ' if each.gaps else ''}{money(total, currency)}{apart}"
 
 
 def _name(each: Alternative) -> str:
@@ -113,10 +116,17 @@ def _name(each: Alternative) -> str:
 def _said(regime: Regime, figures: PaperFigures) -> str:
     """Say what a rule takes, each layer with its source."""
     layers = "; ".join(
-        f"{base_part_words(layer.part)} {amount(layer.thickness_mm)} mm ({source(layer.decided_by[0], figures)})"
+        f"{base_part_words(layer.part)} {amount(layer.thickness_mm)} mm ({_from(layer, figures)})"
         for layer in regime.layers or ()
     )
     return f"{base_rule_words(regime.rule)}: {layers}."
+
+
+def _from(layer: RuledLayer, figures: PaperFigures) -> str:
+    """Say where the thickness of a layer comes from; a design of the job has no source that was looked at here."""
+    if not layer.decided_by:
+        return "entered in this job, not checked here"
+    return source(layer.decided_by[0], figures)
 
 
 def _refused(each: Alternative) -> str:
