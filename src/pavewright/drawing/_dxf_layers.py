@@ -121,6 +121,6 @@ class Space:
             # read from the foot or from the right
             start, end, off_mm = end, start, -off_mm
         # the file is in millimetres: where feet are read they stand beside, and the measured size stays live
-        text = f"<> mm ({feet(math.dist(start, end))})" if now().imperial else "<>"
+        text = f"<> mm ({feet(round(math.dist(start, end)))})" if now().imperial else "<>"
         size = self._space.add_aligned_dim(start, end, off_mm, text=text, dimstyle="PLAN", dxfattribs={"layer": layer})
         size.render()

@@ -123,7 +123,7 @@ def _write_line(
         return
     for column, metres in enumerate((line.length_m, line.width_m, line.depth_m), start=len(COLUMNS)):
         if metres is not None:
-            sheet.write_string(row, column, in_imperial(metres, "m"), words)
+            sheet.write_string(row, column, in_imperial(round(metres, 3), "m"), words)
     other = imperial_unit(item.unit)
     if other is not None:
         looks = number(other[1])

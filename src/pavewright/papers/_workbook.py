@@ -145,7 +145,7 @@ def _cuts(book: Book, plan: Plan) -> None:
                 sheet.write_number(row, column, number, book.number(unit, decimals=places))
             sheet.write_string(row, len(heads) + 1, piece.unit, book.words)
             for number, (_, size_mm) in enumerate(zip(feet_heads, (piece.along_mm, piece.across_mm), strict=False)):
-                sheet.write_string(row, len(heads) + 2 + number, feet(size_mm), book.words)
+                sheet.write_string(row, len(heads) + 2 + number, feet(round(size_mm)), book.words)
             totals = [total + number for total, number in zip(totals, summed, strict=True)]
             row += 1
     if row == HEAD_ROWS:

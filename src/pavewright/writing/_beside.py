@@ -131,8 +131,18 @@ def under(cell: str, unit: str) -> str:
 def _both(found: re.Match[str]) -> str:
     written = _UNITS[found["unit"]]
     parts = _SEPARATE.split(found["first"] + found["more"])
-    said = "".join(written(_value(part)) if place % 2 else part for place, part in enumerate(parts))
+    said = "".join(_said(part, found["unit"], written) if place % 2 else part for place, part in enumerate(parts))
     return f"{found[0]} ({said})"
+
+
+_TENTH = re.compile(r"\.\d$")
+
+
+def _said(figures: str, unit: str, written: Callable[[float], str]) -> str:
+    """Return an imperial measure no finer than the metric one: a tenth of a metre is no eighth of an inch."""
+    if unit == "m" and _TENTH.search(figures):
+        return f"{_value(figures) * _SHEET_UNITS['m'][0]:.1f} ft".replace("-", "−")
+    return written(_value(figures))
 
 
 def _value(text: str) -> float:

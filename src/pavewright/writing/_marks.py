@@ -1,4 +1,7 @@
-"""Figures on a drawing: without a unit where they are metric, with theirs where they are not."""
+"""Figures on a drawing: without a unit where they are metric, with theirs where they are not.
+
+Feet are made of the metric figure as it is printed, so that a drawing and a list that shows both say the same.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,7 @@ def level_mark(level_mm: float | None) -> str:
     """
     if level_mm is None:
         return units.level_text(None)
-    return f"{feet_decimal(level_mm)} ft" if now().imperial else units.metres_text(level_mm)
+    return f"{feet_decimal(round(level_mm))} ft" if now().imperial else units.metres_text(level_mm)
 
 
 def length_mark(length_mm: float) -> str:
@@ -24,7 +27,7 @@ def length_mark(length_mm: float) -> str:
     >>> length_mark(3048.0)
     '3.048'
     """
-    return feet(length_mm) if now().imperial else units.metres_text(length_mm)
+    return feet(round(length_mm)) if now().imperial else units.metres_text(length_mm)
 
 
 def size_mark(size_mm: float) -> str:
@@ -33,7 +36,7 @@ def size_mark(size_mm: float) -> str:
     >>> size_mark(168.2)
     '168'
     """
-    return feet(size_mm) if now().imperial else f"{size_mm:.0f}"
+    return feet(round(size_mm)) if now().imperial else f"{size_mm:.0f}"
 
 
 def off_mark(deviation_mm: float) -> str:
@@ -44,7 +47,7 @@ def off_mark(deviation_mm: float) -> str:
     """
     if not now().imperial:
         return units.tenths_text(deviation_mm, sign=True)
-    return f"{'+' if deviation_mm > 0.0 else ''}{feet(deviation_mm)}"
+    return f"{'+' if deviation_mm > 0.0 else ''}{feet(round(deviation_mm, 1))}"
 
 
 def thick(thickness_mm: float) -> str:

@@ -93,6 +93,8 @@ def test_money_has_the_decimals_of_its_currency(currency, minor, text):
         ("200 × 100 × 50 mm", "200 × 100 × 50 mm (7 7/8 in × 3 7/8 in × 2 in)"),
         ("24 to 72 mm", "24 to 72 mm (15/16 in to 2 7/8 in)"),
         ("3 m", "3 m (9 ft 10 1/8 in)"),
+        ("3.7 m", "3.7 m (12.1 ft)"),
+        ("3.678 m", "3.678 m (12 ft 3/4 in)"),
         ("1\u202f234 m²", "1\u202f234 m² (13,283 sq ft)"),
         ("5 °C", "5 °C (41 °F)"),
         ("−9 mm", "−9 mm (−3/8 in)"),
@@ -179,7 +181,7 @@ TEXTS = [
     "A kerb of 1\u202f500 mm by a gully on the sub-base; the Yard gully of Soakaway 1 stays.",
     "Gully 1.5 m is a gully, 9.982 m over datum, 1 in 60, −9 mm",
     "€1\u202f234.50, $1,234.56, -CHF 0.05, KWD 1\u202f234.567, JPY 1\u202f200",
-    "200 × 100 × 50 mm, 24 to 72 mm, 14.8 to 18.2 m³, 5 °C, 20 mm/h, 0.25 l/s, 2.5 t, 600 kg",
+    "3.7 m, −1.5 m, 2.40 m, 200 × 100 × 50 mm, 24 to 72 mm, 14.8 to 18.2 m³, 5 °C, 20 mm/h, 0.25 l/s, 2.5 t, 600 kg",
     "clause 5.3.2 and table 4.1 of BS 7533-101:2021, 6.90e-05, 08:05, 2027-05-10, L1.5a",
     "A slab on a concrete slab; the programme, its colours and the soakaways",
 ]

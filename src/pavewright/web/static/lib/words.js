@@ -32,7 +32,7 @@ export const mm = (value_mm) => `${plain(value_mm)} mm`;
 /** A length in metres to the millimetre. @param {number} value_mm */
 export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
 /** A length as it is read off a tape, without a unit where that is metres. @param {number} value_mm */
-export const tape = (value_mm) => (isImperial() ? feet(value_mm) : plain(value_mm / 1000, 3));
+export const tape = (value_mm) => (isImperial() ? feet(Math.round(value_mm)) : plain(value_mm / 1000, 3));
 /** A level in metres. @param {number} level_mm */
 export const level = (level_mm) => plain(level_mm / 1000, 3);
 /** @param {number} value */

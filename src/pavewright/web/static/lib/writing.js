@@ -128,11 +128,20 @@ const NUMBER = String.raw`[+\-−]?\d{1,3}(?:[\u202f,]\d{3})+(?:\.\d+)?|[+\-−]
 /** @param {string} part a number as it is written */
 const valueOf = (part) => Number(part.replace(/[\u202f,]/g, "").replace("−", "-"));
 
+/**
+ * An imperial measure no finer than the metric one: a tenth of a metre is no eighth of an inch.
+ * @param {string} part @param {string} unit
+ */
+const saidOf = (part, unit) =>
+  unit === "m" && /\.\d$/.test(part)
+    ? `${(valueOf(part) * (1000 / (MM_PER_INCH * 12))).toFixed(1)} ft`.replace("-", "−")
+    : UNITS[unit](valueOf(part));
+
 /** A text with imperial measures behind metric ones, where they are usual. @param {string} text */
 export function beside(text) {
   if (!now.imperial) return text;
   return text.replace(MEASURE, (all, /** @type {string} */ numbers, /** @type {string} */ unit) => {
-    const said = numbers.split(ONE).map((part, place) => (place % 2 ? UNITS[unit](valueOf(part)) : part));
+    const said = numbers.split(ONE).map((part, place) => (place % 2 ? saidOf(part, unit) : part));
     return `${all} (${said.join("")})`;
   });
 }

@@ -46,7 +46,8 @@ export function weatherFile(state) {
       class: "quiet",
       text:
         "A CSV with a line a day, of as many years as there are. Its first line names the columns: date " +
-        "(2026-01-31), and rain_mm or rain_in, min_c or min_f, max_c or max_f. Without it enter the months under Calendar.",
+        "(2026-01-31), and rain_mm or rain_in, min_c or min_f, max_c or max_f. Without it enter the months under " +
+        "Calendar.",
     }),
     el("button", { type: "button", text: "Choose the file", on: { click: () => input.click() } }),
     input,
