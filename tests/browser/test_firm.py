@@ -213,3 +213,31 @@ def test_an_earlier_book_is_shown_and_brought_back(own, phone):
     now = own.call("GET", "/api/firm")
     assert now["document"].get("firm", {}).get("tax_number", "") == was
     assert now["rev"] == there["rev"] + 2
+
+
+def test_a_job_takes_a_unit_of_the_book_and_leaves_its_price_there(own, phone):
+    flag = {
+        "name": "Flag of the firm",
+        "length_mm": 600,
+        "width_mm": 600,
+        "thickness_mm": 40,
+        "kg_each": 33,
+        "per_pack": 20,
+    }
+    there = own.call("GET", "/api/firm")
+    units = [*there["document"].get("units", []), flag | {"pack_price_minor": 23800, "supplier": "Wold"}]
+    own.call("PUT", "/api/firm", {"rev": there["rev"], "document": there["document"] | {"units": units}, "note": ""})
+    job = own.patio("With a flag of the firm")
+    phone.goto(f"{own.address}/jobs/{job}#paving")
+    phone.locator("summary", has_text="Slabs, blocks, setts").click(timeout=30_000)
+    phone.get_by_label("Of the firm’s book").select_option("Flag of the firm", timeout=30_000)
+    phone.get_by_role("button", name="Take it into the job").click()
+    expect(phone.get_by_role("button", name="Undo", exact=False).first).to_be_enabled(timeout=15_000)
+    for _ in range(60):
+        taken = own.call("GET", f"/api/jobs/{job}")["document"]["units"]
+        if any(each["name"] == "Flag of the firm" for each in taken):
+            break
+        phone.wait_for_timeout(250)
+    (unit,) = [each for each in taken if each["name"] == "Flag of the firm"]
+    assert "pack_price_minor" not in unit
+    assert "supplier" not in unit

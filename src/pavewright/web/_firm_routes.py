@@ -84,6 +84,14 @@ async def _export(request: Request) -> Response:
     return answer_bytes((kept.document or EMPTY_BOOK).encode(), name="firm.json")
 
 
+async def _units(request: Request) -> Response:
+    """Answer the paving units of the book without the rest of it: a job chooses among them."""
+    store: Store = request.app.state.store
+    kept = await asyncio.to_thread(store.firm.book)
+    book = json.loads(kept.document or EMPTY_BOOK)
+    return answer({"rev": kept.rev, "currency": book.get("currency", "GBP"), "units": book.get("units", [])})
+
+
 async def _revisions(request: Request) -> Response:
     store: Store = request.app.state.store
     found = await asyncio.to_thread(store.firm.revisions)
@@ -148,6 +156,7 @@ ROUTES = (
     Route("/api/firm/check", _check, methods=["POST"]),
     Route("/api/firm/schema", _schema, methods=["GET"]),
     Route("/api/firm/document.json", _export, methods=["GET"]),
+    Route("/api/firm/units", _units, methods=["GET"]),
     Route("/api/firm/revisions", _revisions, methods=["GET"]),
     Route("/api/firm/revisions/{rev:int}", _revision, methods=["GET"]),
     Route("/api/firm/prices", _prices, methods=["POST"]),

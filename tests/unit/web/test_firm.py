@@ -166,3 +166,15 @@ def test_jobs_are_written_as_the_firm_writes(client):
     new = client.post("/api/jobs", json={"title": "After it"}).json()["id"]
     who = client.get(f"/api/jobs/{new}").json()["document"]["identity"]
     assert (who["currency"], who["locality"], who["region"]) == ("EUR", "elsewhere", "DE")
+
+
+def test_the_paving_units_of_the_book_go_out_by_themselves(client):
+    assert client.get("/api/firm/units").json()["units"] == []
+    flag = {"name": "F", "length_mm": 600, "width_mm": 600, "thickness_mm": 40, "kg_each": 33, "per_pack": 20}
+    assert (
+        _put(client, _standing(client)["rev"], _BOOK | {"units": [flag], "rates": {"tax_percent": 20}}).status_code
+        == 200
+    )
+    told = client.get("/api/firm/units").json()
+    assert [each["name"] for each in told["units"]] == ["F"]
+    assert told.keys() == {"rev", "currency", "units"}

@@ -134,6 +134,7 @@ class Bringing {
       this.answer.replaceChildren(el("p", { text: "Say whose price list it is, and of which day." }));
       return;
     }
+    if (!this.told) this.answer.replaceChildren(el("p", { class: "quiet", text: "Reading …" }));
     try {
       const told = await this.send("/api/firm/prices", this.asked);
       if (turn !== this.turn) return;

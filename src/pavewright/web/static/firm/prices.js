@@ -4,7 +4,7 @@ import { el, say } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
 import { counted, currencySign, moneyBare, plain, spoken, unitSign } from "../lib/words.js";
 import { at, put } from "../job/job-state.js";
-import { form } from "../job/form/form.js";
+import { form, items } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
 import { schemaAt } from "../job/form/schema.js";
 import { named } from "./list-how.js";
@@ -110,6 +110,11 @@ export function prices(state) {
     ),
     told,
     list,
+    items(/** @type {any} */ (state), ["mixed_packs"], {
+      names: { "": "Packs of mixed sizes", units_in_pack: "Paving units in it", counts: "How many of each" },
+      add: "pack",
+      row: (one) => `${one.name || "no name yet"}: ${one.counts?.join(", ") || "nothing"} of each`,
+    }),
   ];
 }
 

@@ -14,6 +14,7 @@ import { cutPlan } from "../look/cuts.js";
 import { formPart, later } from "../look/later.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken, messageOf, wasStopped } from "../../lib/words.js";
+import { fromTheBook } from "./book-units.js";
 
 /**
  * @typedef {{
@@ -166,6 +167,7 @@ export function inputs(state) {
           names: { "": "Units" },
           row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}`,
         }),
+        fromTheBook(state),
       ],
       { open: !state.doc.units?.length },
     ),

@@ -3,6 +3,7 @@
 import { el } from "../../lib/dom.js";
 import { money } from "../../lib/words.js";
 import { words } from "../../site/parts.js";
+import { bookUnits, ofTheBook } from "../../lib/book-units.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
 import { faceOf, KINDS, take, typedPart } from "./paving-unit.js";
@@ -33,6 +34,7 @@ const BEDDINGS = /** @type {[string, string][]} */ ([
   ["mortar_on_sub_base", "Mortar on sub-base"],
   ["sand_on_sub_base", "Sand on sub-base"],
 ]);
+const FROM_BOOK = 12; // units of the firm's book that are offered
 /** @param {any} area */
 const unitOf = (area) => area.laying?.unit ?? null;
 
@@ -59,8 +61,16 @@ export function draw(here) {
       button("Another slab, block or sett", () => here.set({ change: true })),
     ];
   const box = el("div", { class: "tall-list" });
+  const had = new Set(units.map((/** @type {any} */ one) => one.name));
+  bookUnits().then((all) =>
+    box.prepend(
+      ...all
+        .filter((one) => !had.has(one.name))
+        .slice(0, FROM_BOOK)
+        .map((one) => button(`${one.name}, ${one.thickness_mm} mm, of the firm`, () => take(here, ofTheBook(one)))),
+    ),
+  );
   lastJob(here).then((last) => {
-    const had = new Set(units.map((/** @type {any} */ one) => one.name));
     box.append(
       ...(last?.units ?? [])
         .filter((one) => !had.has(one.name))
