@@ -37,6 +37,7 @@ def firm_book(job: Document) -> Document:
             "tax_number": "invented",
         },
         "rates": rates,
+        "terms": copy.deepcopy(job["terms"]),
         "units": copy.deepcopy(job["units"]),
         "crew": job["crew"],
         "people": [
@@ -71,7 +72,7 @@ def left_to_the_book(job: Document) -> Document:
     bare = copy.deepcopy(job)
     who = job["identity"]
     bare["identity"] |= {"job": f"{who['job']}-B", "title": f"{who['title']}, priced by the book"}
-    bare["rates"], bare["crew"] = {}, {}
+    bare["rates"], bare["crew"], bare["terms"] = {}, {}, {}
     for unit in bare["units"]:
         unit.pop("pack_price_minor", None)
     bare.pop("as_laid", None)

@@ -19,6 +19,7 @@ from example_firm import firm_book, left_to_the_book
 from example_parts import with_suppliers
 from example_path import curved_path
 from example_patio import mixed_patio
+from example_terms import with_terms
 from example_terrace import l_terrace
 from example_yard import gully_yard
 
@@ -42,6 +43,7 @@ def files() -> dict[Path, str]:
             )
         },
     }
+    made = {name: with_terms(name, document) for name, document in made.items()}
     texts = {name: json.dumps(document, indent=1, ensure_ascii=False) + "\n" for name, document in made.items()}
     found = {ROOT / "examples" / f"{name}.json": text for name, text in texts.items()}
     of_the_firm = {"book": firm_book(made["l_terrace"]), "left_to_the_book": left_to_the_book(made["l_terrace"])}

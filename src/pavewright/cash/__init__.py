@@ -10,7 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.cash._cash import cash
-    from pavewright.cash._payments import payments, retained
+    from pavewright.cash._payments import holds_until, payments, retained
     from pavewright.cash._sums_cash import SUMS
     from pavewright.cash._types import Cash, CashDay, Flow, FlowKind, Payment
 else:
@@ -24,6 +24,7 @@ __all__ = [
     "FlowKind",
     "Payment",
     "cash",
+    "holds_until",
     "payments",
     "retained",
 ]

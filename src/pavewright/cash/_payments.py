@@ -12,7 +12,7 @@ from pavewright.job import PaymentEvent, StagePayment
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from pavewright.job import Terms
+    from pavewright.job import Job, Terms
 
 _HALF = Fraction(1, 2)
 _WHOLE = 100
@@ -101,3 +101,11 @@ def payments(total_minor: int, terms: Terms, dates: Mapping[PaymentEvent, dt.dat
         on = dates.get(PaymentEvent.SNAG_FREE)
         found.append(Payment(PaymentEvent.SNAG_FREE, on, None if on is None else on + days, 0, 0, left, left))
     return tuple(found)
+
+
+def holds_until(job: Job) -> dt.date | None:
+    """Return the last day on which a price holds, from the day of the quotation or of the job; None where none is."""
+    if job.terms.valid_days is None:
+        return None
+    begins = job.identity.date if job.quoted is None else job.quoted.on
+    return begins + dt.timedelta(days=job.terms.valid_days)

@@ -42,13 +42,13 @@ def charge_lines(terms: Terms) -> Iterator[CostLine]:
             to_minor(exact(rate.amount if each is None else each) * rate.rate_minor)
             for each in (rate.amount, rate.low_amount, rate.high_amount)
         )
-        words = f"provisional = {rate.amount:g} {rate.unit.value} × {rate.rate_minor}"
+        words = f"provisional = {rate.amount:g} {rate.unit.words} × {rate.rate_minor}"
         yield CostLine(
             key=ChargeKey(ChargeKind.PROVISIONAL, number),
             group=LineGroup.PROVISIONAL,
             description=f"Provisional: {rate.name}",
             quantity=rate.amount,
-            unit=rate.unit.value,
+            unit=rate.unit.words,
             rate_minor=rate.rate_minor,
             amount_minor=likely,
             low_minor=ends[0],

@@ -17,6 +17,8 @@ class Code(StrEnum):
     LABOUR_UNPRICED = "cost.labour_unpriced"
     MIXED_BY_HAND = "cost.mixed_by_hand"
     PERCENT_NOT_KNOWN = "cost.percent_not_known"
+    REVERSE_CHARGE = "cost.reverse_charge"
     STALE_PRICES = "cost.stale_prices"
+    TAX_TO_ASK = "cost.tax_to_ask"
     UNDATED_PRICES = "cost.undated_prices"
     UNPRICED = "cost.unpriced"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.cost._money import exact, to_minor
 from pavewright.job import TaxRegime
 
 if TYPE_CHECKING:
@@ -66,6 +67,13 @@ class TaxShare:
     taxed: Taxed
     net_minor: int
     tax_minor: int
+
+    @property
+    def accounted_minor(self) -> int | None:
+        """Tax that the customer accounts for under a reverse charge; None under others, or at a rate not known."""
+        if self.taxed.regime is not TaxRegime.REVERSE_CHARGE or self.taxed.percent is None:
+            return None
+        return to_minor(self.net_minor * exact(self.taxed.percent) / 100)
 
 
 @dataclass(frozen=True, slots=True)

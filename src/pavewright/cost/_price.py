@@ -21,6 +21,7 @@ from pavewright.cost._pricing import Pricing
 from pavewright.cost._range import range_kind
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._settled import prime_cost_sums, provisional_sum
+from pavewright.cost._tax_findings import tax_findings
 from pavewright.cost._types import Cost, CostLine
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
@@ -74,7 +75,9 @@ def price(
     )
     ordered = orders(job, quantities.items, taken)
     lines = with_ages((*taken, *carriage_lines(ordered)), job, figures)
+    chained = _chained(job, lines, pricing)
     findings = (
+        *tax_findings(job.rates.tax_name, chained.tax, rules),
         *_findings(unworked, tuple(gap.words for gap in unpriced)),
         *_without(job.rates, pricing),
         *age_findings(lines, figures),
@@ -82,7 +85,7 @@ def price(
         *haul_findings(job, quantities, figures),
     )
     return replace(
-        _chained(job, lines, pricing),
+        chained,
         labour=tasks,
         gaps=gaps,
         scope=scope_lines(tasks, lines, quantities, gaps, ordered),
@@ -114,7 +117,7 @@ def _chained(job: Job, lines: tuple[CostLine, ...], pricing: Pricing) -> Cost:
         findings=(),
         provisional=provisional_sum(job.terms, lines, pricing),
         tax=priced.shares,
-        prime_costs=prime_cost_sums(job.terms, priced),
+        prime_costs=prime_cost_sums(job.terms, pricing),
         markup_percent=priced.markup_percent,
         margin_percent=priced.margin_percent,
     )

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
 
 _UNIT = "minor units"
+_WHOLE = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,13 @@ class Pricing:
         """Whether it is known what tax is charged on all of the price, and on what is taxed in its own way."""
         lines = (taxed(line.regime, line.percent, self._rules) for line in self._rates.tax_lines)
         return of_all(self._rates, self._rules).is_known and all(each.is_known for each in lines)
+
+    @property
+    def of_one(self) -> Fraction:
+        """What one more in cost makes in the price before tax, overhead by the hour left out."""
+        parts = self._percents
+        burdened = (1 + exact(parts.overhead) / _WHOLE) * (1 + exact(parts.markup) / _WHOLE)
+        return burdened / (1 - exact(parts.margin) / _WHOLE)
 
     def priced(self, lines: Sequence[CostLine], amounts: Sequence[int]) -> Priced:
         """Return the price of lines at given amounts.

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from pavewright.cost._charges import attendance_minor
 from pavewright.cost._keys import ChargeKey, ChargeKind, LineGroup
-from pavewright.cost._money import to_minor
+from pavewright.cost._money import exact, to_minor
 from pavewright.cost._types import PrimeCostSum, ProvisionalSum, SettlingRate
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.cost._pricing import Priced, Pricing
+    from pavewright.cost._pricing import Pricing
     from pavewright.cost._types import CostLine
     from pavewright.job import Terms
 
@@ -45,7 +44,7 @@ def provisional_sum(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) -
 
 def settling_rates(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) -> tuple[SettlingRate, ...]:
     """Return the rate that settles each provisional line, and rates of the terms of which nothing is in the price."""
-    of_one = price_of_one(pricing.priced(lines, [line.amount_minor for line in lines]))
+    of_one = pricing.of_one
     found = [
         SettlingRate(line.key, line.description, line.unit, line.quantity, to_minor(line.rate_minor * of_one))
         for line in lines
@@ -56,19 +55,21 @@ def settling_rates(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) ->
         key = ChargeKey(ChargeKind.PROVISIONAL, number)
         if key not in have:
             said = f"Provisional: {rate.name}"
-            found.append(SettlingRate(key, said, rate.unit.value, 0.0, to_minor(rate.rate_minor * of_one)))
+            found.append(SettlingRate(key, said, rate.unit.words, 0.0, to_minor(rate.rate_minor * of_one)))
     return tuple(found)
 
 
-def price_of_one(priced: Priced) -> Fraction:
-    """Return what one more in cost makes in the price before tax."""
-    return Fraction(priced.net, priced.prime) if priced.prime else Fraction(1)
-
-
-def prime_cost_sums(terms: Terms, priced: Priced) -> tuple[PrimeCostSum, ...]:
-    """Return the goods that the customer still chooses, with what stands in the price for them."""
-    of_one = price_of_one(priced)
+def prime_cost_sums(terms: Terms, pricing: Pricing) -> tuple[PrimeCostSum, ...]:
+    """Return the goods that the customer still chooses: what stands in the price for them, and what settles them."""
     return tuple(
-        PrimeCostSum(item.name, item.amount_minor, to_minor((item.amount_minor + attendance_minor(item)) * of_one))
+        PrimeCostSum(
+            item.name,
+            item.amount_minor,
+            to_minor((item.amount_minor + attendance_minor(item)) * pricing.of_one),
+            to_minor((_HUNDRED + exact(item.attendance_percent)) * pricing.of_one),
+        )
         for item in terms.prime_costs
     )
+
+
+_HUNDRED = 100

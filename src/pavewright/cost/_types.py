@@ -161,11 +161,13 @@ class PrimeCostSum:
         name: What they are.
         supply_minor: The sum for supplying them: what they cost in the end takes its place.
         price_minor: What stands in the price for them, attendance, overhead and margin in it.
+        hundred_minor: What each hundred minor units that they cost more or less make in the price before tax.
     """
 
     name: str
     supply_minor: int
     price_minor: int
+    hundred_minor: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -111,6 +111,19 @@ def percents_not_known(names: Sequence[str]) -> str:
     )
 
 
+def reverse_charge(name: str, holds: str) -> Said:
+    """Say that a price is without its tax, and for whom that holds."""
+    without = f"The price is without {name}, which the customer accounts for"
+    said = f"{without}: {holds}. Where it does not hold the firm owes it."
+    return said, worded(("Ask the tax office or an adviser whether it holds for this customer.", "Charge the tax."))
+
+
+def tax_to_ask(name: str, called: str) -> Said:
+    """Say that a low rate is charged, which holds for some work only."""
+    said = f"{name} is charged on part of the price at {called}: where that does not hold the firm owes the difference."
+    return said, worded(("Ask the tax office or an adviser whether it holds for this work.",))
+
+
 _NAMED = 6
 """So many lines are named; the rest are counted."""
 

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import rulebook
 from pavewright.cost import TaskKey
+from pavewright.desk._money_rows import money_rows
 from pavewright.desk._plain import plain
 from pavewright.findings import Severity
+from pavewright.papers import customer_money, in_writing
 from pavewright.pipeline import FOR_CASH, cash_of
 
 if TYPE_CHECKING:
@@ -16,11 +18,19 @@ if TYPE_CHECKING:
     from pavewright.pipeline import PlanSoFar
 
 
+@in_writing
 def cash_told(made: PlanSoFar) -> dict[str, Any]:
-    """Return the cash of a plan, what it counts though nobody said so, and what it leaves out.
+    """Return the cash of a plan, what it counts though nobody said so, what it leaves out, and what the customer reads.
 
     ``cash`` is None where the price, the programme or the terms are not known; ``first`` says what to say first.
+    ``money`` is None where there is no price with dates.
     """
+    priced = made.with_rooms(FOR_CASH)
+    money = None if priced is None else money_rows(customer_money(priced, rulebook.load(made.edition)))
+    return _cash_told(made) | {"money": money}
+
+
+def _cash_told(made: PlanSoFar) -> dict[str, Any]:
     first = tuple(_missing(made))
     found = None if first else cash_of(made, rulebook.load(made.edition))
     if found is None:

@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook, units
+from pavewright.desk._money_rows import money_rows
 from pavewright.job import writing_of
 from pavewright.papers import customer_words, in_writing, tax_row
 from pavewright.pipeline import Room
@@ -60,6 +61,7 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
         "tax_minor": tax_minor,
         "tax": tax,
         "to_pay_minor": None if cost is None else cost.total_minor,
+        "money": None if words is None else money_rows(words.money),
         "areas": [_area(plan, area) for area in plan.survey.site.areas],
         "not_ready": _NOT_WHOLE if words is None else words.not_ready,
         "scope": [] if words is None else list(words.scope),

@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.drawing._bars import programme_bars
+    from pavewright.drawing._charts import ChartPoint, ChartStep, curve_chart, waterfall_chart
     from pavewright.drawing._dxf import to_dxf
     from pavewright.drawing._edge_section import edge_details
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
@@ -36,12 +37,15 @@ __all__ = [
     "A3_FRAME",
     "A4_FRAME",
     "DRAWINGS",
+    "ChartPoint",
+    "ChartStep",
     "Drawing",
     "LayingPart",
     "Scene",
     "TrueSizeSheet",
     "as_laid_plan",
     "choose_scale",
+    "curve_chart",
     "cuts_in_words",
     "dig_plan",
     "edge_details",
@@ -60,4 +64,5 @@ __all__ = [
     "to_svg",
     "true_size_sheets",
     "water_plan",
+    "waterfall_chart",
 ]

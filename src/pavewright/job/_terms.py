@@ -65,6 +65,22 @@ class ProvisionalUnit(StrEnum):
     LOAD = "load"
     TONNE = "tonne"
 
+    @property
+    def words(self) -> str:
+        """How it is written."""
+        return _WRITTEN[self]
+
+
+_WRITTEN = {
+    ProvisionalUnit.M3: "m³",
+    ProvisionalUnit.M2: "m²",
+    ProvisionalUnit.M: "m",
+    ProvisionalUnit.EACH: "each",
+    ProvisionalUnit.HOUR: "h",
+    ProvisionalUnit.LOAD: "load",
+    ProvisionalUnit.TONNE: "t",
+}
+
 
 class ProvisionalRate(Part):
     """Work that nobody can measure yet, with the rate at which it will be settled: a soft spot, rock, daywork."""
@@ -106,6 +122,11 @@ class Terms(Part):
     )
     deposit_days: Days | None = Field(
         None, description="Days before the start on which a deposit falls due; a week where it is left out. [days]"
+    )
+    valid_days: Days | None = Field(
+        None,
+        description="Days from the date of the job, or of its quotation, for which the price holds; not stated where it is "
+        "left out. [days]",
     )
     prime_costs: tuple[PrimeCostItem, ...] = Field(
         (), max_length=50, description="Sums for goods that the customer still chooses."

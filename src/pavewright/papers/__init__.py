@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.papers._compile import PapersTooLargeError
+    from pavewright.papers._customer_money import CustomerMoney, customer_money, event_words
     from pavewright.papers._customer_words import CustomerWords, customer_words
     from pavewright.papers._pack import pack
     from pavewright.papers._pack_so_far import LeftOut, pack_so_far
@@ -25,6 +26,7 @@ else:
 
 __all__ = [
     "PAPERS",
+    "CustomerMoney",
     "CustomerWords",
     "LeftOut",
     "Paper",
@@ -33,7 +35,9 @@ __all__ = [
     "PlanPart",
     "Reader",
     "Readiness",
+    "customer_money",
     "customer_words",
+    "event_words",
     "findings_of",
     "in_writing",
     "pack",

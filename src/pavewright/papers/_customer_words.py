@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid import promises
+from pavewright.papers._customer_money import customer_money
 from pavewright.papers._readiness import readiness
 from pavewright.papers._scope_words import scope_words
 from pavewright.papers._words import day
 
 if TYPE_CHECKING:
     from pavewright.as_laid import Promises, WallPromise
+    from pavewright.papers._customer_money import CustomerMoney
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
@@ -28,6 +30,7 @@ class CustomerWords:
         not_included: What the price does not hold.
         promised: Limits that the work is held to.
         right_to_cancel: Sentence on cancelling.
+        money: The price, how it is paid, what is settled later and how long it holds.
     """
 
     not_ready: str
@@ -37,13 +40,14 @@ class CustomerWords:
     not_included: tuple[str, ...]
     promised: tuple[str, ...]
     right_to_cancel: str
+    money: CustomerMoney
 
 
 def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
     """Return what a customer reads of a plan."""
-    programme = plan.programme
+    programme, money = plan.programme, customer_money(plan, rules)
     return CustomerWords(
-        readiness(plan).words,
+        readiness(plan, beside=money.stops).words,
         scope_words(plan),
         (
             f"{day(programme.start)} to {day(programme.finish)}; weather may move it.",
@@ -62,6 +66,7 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
         "Where this is agreed at your home or at a distance you may have a right to cancel. The notice and the form "
         "for it are separate papers in the words of the regulations of the place; they are not part of this one. Ask "
         "for them before you agree.",
+        money,
     )
 
 

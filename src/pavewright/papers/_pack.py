@@ -11,6 +11,7 @@ from pavewright.job import writing_of
 from pavewright.papers._blocks import SheetSize, drawing_sheet
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._compile import to_pdf
+from pavewright.papers._customer_money import known_cash
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._letterhead import letterhead, own_words, with_own_words
@@ -18,11 +19,12 @@ from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_as_laid import as_laid_sheets
 from pavewright.papers._sheets_build_ups import build_up_sheets
+from pavewright.papers._sheets_cost import cost_sheets
 from pavewright.papers._sheets_dimensions import dimension_sheets
 from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
 from pavewright.papers._sheets_laying import laying_sheets, piece_number_sheets
-from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
+from pavewright.papers._sheets_money import customer_sheets, order_sheets, price_sheet
 from pavewright.papers._sheets_risk import risk_sheets
 from pavewright.papers._sheets_setting_out import setting_out_sheets
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets
@@ -72,7 +74,7 @@ def pack(
     documents = {
         "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, also)),
         "customer-pack.pdf": customer_document(plan, reported, firm),
-        "cost-sheet.pdf": document(plan, "Cost sheet", _inside_sheets(plan, rules, figures, tell)),
+        "cost-sheet.pdf": document(plan, "Cost sheet", _inside_sheets(plan, rules, figures, reported, tell)),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]
     on_a3 = [scene for each, scene in drawn if each.on_a3 and scene is not None]
@@ -116,11 +118,11 @@ def customer_document(plan: Plan, reported: CustomerWords, firm: FirmBook | None
 
 
 def _inside_sheets(
-    plan: Plan, rules: Rulebook, figures: PaperFigures, tell: Callable[[str], None]
+    plan: Plan, rules: Rulebook, figures: PaperFigures, reported: CustomerWords, tell: Callable[[str], None]
 ) -> list[SheetOfPaper]:
     """Return what stays inside: the cost, what it risks, and the build-ups that the job could have."""
     return [
-        *cost_sheets(plan, figures),
+        *cost_sheets(plan, figures, reported.money, known_cash(plan, rules)),
         *risk_sheets(plan, rules, figures, tell),
         *build_up_sheets(plan, rules, figures, tell),
     ]

@@ -9,7 +9,9 @@ from pavewright.job import TaxRegime
 from pavewright.papers._words import money
 
 if TYPE_CHECKING:
+    from pavewright.cost import TaxShare
     from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
 
 
 def price_text(plan: Plan) -> str:
@@ -59,6 +61,47 @@ def tax_row(plan: Plan) -> tuple[str, int | None]:
     shares = [each.taxed.charged_percent for each in plan.cost.tax] or [plan.job.rates.tax_percent or 0.0]
     rates = dict.fromkeys(f"{each:g} %" for each in shares)
     return f"{name} {' and '.join(rates)}", plan.cost.tax_minor
+
+
+def tax_rows(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return what each way of taxing a part of the price comes to, in words; one row where all is taxed in one way."""
+    currency, shares = plan.job.identity.currency, plan.cost.tax
+    if len(shares) <= 1 or not _is_tax_known(plan):
+        name, minor = tax_row(plan)
+        return ((name, "not known, and not in the price" if minor is None else money(minor, currency)),)
+    return tuple((_share_name(plan, each), money(each.tax_minor, currency)) for each in shares)
+
+
+def _share_name(plan: Plan, share: TaxShare) -> str:
+    name, on = plan.job.rates.tax_name, money(share.net_minor, plan.job.identity.currency)
+    regime = share.taxed.regime
+    if regime is TaxRegime.NONE:
+        return f"No {name} is charged on {on}"
+    if regime is TaxRegime.REVERSE_CHARGE:
+        return f"{name}, reverse charge on {on}"
+    return f"{name} {share.taxed.charged_percent:g} % on {on}"
+
+
+def tax_statements(plan: Plan, rules: Rulebook) -> tuple[str, ...]:
+    """Return what a paper says of the tax that the customer accounts for, in the words of the place.
+
+    Args:
+        plan: The plan.
+        rules: The rulebook of the place, with its words where it has some.
+    """
+    mine = [share for share in plan.cost.tax if share.taxed.regime is TaxRegime.REVERSE_CHARGE]
+    if not mine:
+        return ()
+    name, currency = plan.job.rates.tax_name, plan.job.identity.currency
+    if "cost.tax_words" not in rules.tables:
+        return (f"Reverse charge: the customer accounts for the {name}. The words of this place are not known: ask.",)
+    row = rules.table("cost.tax_words").row("reverse_charge")
+    said = [row.label]
+    for share in mine if row.value("amount_shown") else ():
+        if share.accounted_minor is not None:
+            rate = f"{name} {share.taxed.percent:g} % on {money(share.net_minor, currency)}"
+            said.append(f"{rate}: {money(share.accounted_minor, currency)}, not in what is to pay")
+    return (f"{'; '.join(said)}.",)
 
 
 def _is_tax_known(plan: Plan) -> bool:

@@ -38,7 +38,12 @@ class Readiness:
         return f"Not ready to be sent: {said} this {'price' if self.of_price == self.open_points else 'job'}."
 
 
-def readiness(plan: Plan | PlanSoFar) -> Readiness:
-    """Return how many findings of a plan say stop."""
+def readiness(plan: Plan | PlanSoFar, *, beside: int = 0) -> Readiness:
+    """Return how many findings of a plan say stop, and how many beside it do: those of its payments.
+
+    Args:
+        plan: The plan.
+        beside: Findings about money that say stop and are not the plan's. [-]
+    """
     stops = [each for each in plan.findings if each.severity is Severity.STOP]
-    return Readiness(len(stops), sum(each.of_money for each in stops))
+    return Readiness(len(stops) + beside, sum(each.of_money for each in stops) + beside)

@@ -22,13 +22,11 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
-from pavewright.papers._price_words import margin_text, overhead_text, price_text, range_text, tax_row
-from pavewright.papers._readiness import readiness
-from pavewright.papers._words import amount, counted, money, one, source, sum_behind, two, whole
+from pavewright.papers._words import amount, one, source, sum_behind, two, whole
 from pavewright.quantities import of_unit
-from pavewright.survey import assumed_name
 
 if TYPE_CHECKING:
+    from pavewright.papers._customer_money import CustomerMoney
     from pavewright.papers._customer_words import CustomerWords
     from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
@@ -142,19 +140,9 @@ def _order_row(item: Item) -> tuple[str, ...]:
 
 def price_sheet(plan: Plan, reported: CustomerWords) -> SheetOfPaper:
     """Return the price for the customer: what is done, for how much, on what assumptions."""
-    cost, who = plan.cost, plan.job.identity
+    who = plan.job.identity
     sheet = SheetOfPaper("Price", mark=reported.not_ready, measured=False)
-    sheet.add(heading("What is done"), points(reported.scope))
-    sheet.add(
-        heading("Price"),
-        facts(
-            [
-                ("Before tax", money(cost.net_minor, who.currency)),
-                _tax(plan),
-                ("To pay", money(cost.total_minor, who.currency) if cost.prime_minor else price_text(plan)),
-            ]
-        ),
-    )
+    sheet.add(heading("What is done"), points(reported.scope), *price_blocks(reported.money))
     if who.invented:
         sheet.add(paragraph("This is an invented example: names and prices are invented."))
     sheet.add(
@@ -172,6 +160,24 @@ def price_sheet(plan: Plan, reported: CustomerWords) -> SheetOfPaper:
     return sheet
 
 
+def price_blocks(told: CustomerMoney) -> list[Block]:
+    """Return the price with its tax, how it is paid, what is settled later and how long it holds."""
+    found = [heading("Price"), facts(told.price), points([*told.statements, told.holds]), heading("How it is paid")]
+    if told.payments:
+        heads = (rest("falls due when"), "by the programme", right("part"), right("held, freed"), right("to pay"))
+        found.append(table(heads, told.payments, type_size=9.0))
+    found.append(points(told.paying))
+    if told.goods or told.provisional:
+        found.append(heading("What is settled later"))
+    if told.goods:
+        goods = (rest("goods to be chosen"), right("for supplying"), right("in the price"), right("settled at"))
+        found.append(table(goods, told.goods, type_size=9.0))
+    if told.provisional:
+        work = (rest("provisional work"), right("in the price"), right("settled at"))
+        found.append(table(work, told.provisional, type_size=9.0))
+    return [*found, *([points(told.settling)] if told.settling else [])]
+
+
 def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
     """Return what the customer gets: the price, the levels, the sections and the laying plan."""
     found = [price_sheet(plan, reported), drawing_sheet(levels_plan(plan, PACK_FRAME))]
@@ -181,95 +187,5 @@ def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
     found += [drawing_sheet(scene) for scene in step_sections(plan)]
     found.append(drawing_sheet(laying_plan(plan, PACK_FRAME, for_customer=True)))
     for sheet in found:
-        sheet.mark = readiness(plan).words
+        sheet.mark = reported.not_ready
     return found
-
-
-def _tax(plan: Plan) -> tuple[str, str]:
-    """Return the tax and what it comes to; that it is not known, where nobody has said."""
-    name, minor = tax_row(plan)
-    return name, "not known, and not in the price" if minor is None else money(minor, plan.job.identity.currency)
-
-
-def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
-    """Return the cost, for the contractor's eyes only."""
-    cost, currency = plan.cost, plan.job.identity.currency
-    sheet = SheetOfPaper("Cost sheet: not for the customer", measured=False)
-    sheet.add(
-        _lines(plan),
-        heading("From cost to price"),
-        facts(
-            [
-                ("Prime cost", money(cost.prime_minor, currency)),
-                (overhead_text(plan), money(cost.overhead_minor, currency)),
-                (margin_text(plan), money(cost.margin_minor, currency)),
-                ("Price before tax", money(cost.net_minor, currency)),
-                _tax(plan),
-                ("Price", price_text(plan)),
-                ("If all goes well or badly", range_text(plan)),
-            ]
-        ),
-        heading("What could make it dearer"),
-        points([f"{words}: {money(more, currency)} more" for words, more in cost.reasons] or ("nothing",)),
-        *_assumed(plan),
-        heading("Sums"),
-        points([sum_behind(working, figures) for working in cost.workings]),
-        heading("Hours"),
-        _hours(plan, figures),
-    )
-    return [sheet]
-
-
-def _assumed(plan: Plan) -> list[Block]:
-    """Return what each assumed fact may do to the price, and which stand in no range."""
-    currency = plan.job.identity.currency
-    if not plan.cost.assumed:
-        return []
-    rows = [
-        (
-            assumed_name(share.fact),
-            "not in the range" if share.low_minor is None else money(share.low_minor, currency),
-            "" if share.high_minor is None else money(share.high_minor, currency),
-        )
-        for share in plan.cost.assumed
-    ]
-    return [
-        heading("Assumed, not measured: what it may do to the price"),
-        table((rest("assumed"), right("less, at best"), right("more, at worst")), rows, type_size=8.0),
-    ]
-
-
-def _lines(plan: Plan) -> Block:
-    """Return every priced line."""
-    cost, currency = plan.cost, plan.job.identity.currency
-    rows = [
-        (
-            line.description,
-            counted(line.quantity, line.unit),
-            money(line.rate_minor, currency),
-            money(line.amount_minor, currency),
-            ""
-            if line.low_minor == line.high_minor
-            else f"{money(line.low_minor, currency)} – {money(line.high_minor, currency)}",
-        )
-        for line in cost.lines
-    ]
-    heads = (rest("line"), right("how much"), right("price of one"), right("amount"), right("range"))
-    return table(heads, rows, type_size=8.0)
-
-
-def _hours(plan: Plan, figures: PaperFigures) -> Block:
-    """Return the hours of every task with the output behind them."""
-    rows = [
-        (
-            task.description,
-            one(task.person_hours),
-            one(task.low_hours),
-            one(task.high_hours),
-            task.working.expression,
-            source(task.working.figures[0], figures) if task.working.figures else "",
-        )
-        for task in plan.cost.labour
-    ]
-    heads = (rest("task"), right("likely h"), right("low"), right("high"), rest("sum"), rest("source"))
-    return table(heads, rows, type_size=8.0)

@@ -19,12 +19,11 @@ if TYPE_CHECKING:
     from pavewright.cost import CostLine
     from pavewright.earthworks import Spread
     from pavewright.pipeline._risk_causes import Causes, Draw
-    from pavewright.pipeline._risk_days import Timed
     from pavewright.pipeline._risk_draws import Drawn
-    from pavewright.quantities import Item
+    from pavewright.quantities import Item, ItemKey
 
     Row = NDArray[np.float64]
-    Loads = Callable[["Drawn"], Row]
+    More = Callable[[ItemKey], Draw | None]
 
 _WHOLE = 1e-9
 """A number of packs this little over a whole one is that one. [-]"""
@@ -78,7 +77,7 @@ def spoil(model: Causes, line: CostLine, *, pit: bool) -> Draw | None:
     return None if many is None else lambda drawn: np.floor(many(drawn) * line.rate_minor + 0.5)
 
 
-def bought(model: Causes, line: CostLine, item: Item, timed: Timed) -> Draw | None:
+def bought(model: Causes, line: CostLine, item: Item, more: More) -> Draw | None:
     """Return the line of an item that is bought; None where it is bought by other rules than these."""
     if item.ordered <= 0.0 or item.ordered_amount <= 0.0:
         return None
@@ -90,13 +89,13 @@ def bought(model: Causes, line: CostLine, item: Item, timed: Timed) -> Draw | No
         case ItemKind.ENGINEERED_WALL:
             return None
         case _:
-            return _packs(model, line, item, timed)
+            return _packs(model, line, item, more)
 
 
-def _packs(model: Causes, line: CostLine, item: Item, timed: Timed) -> Draw:
+def _packs(model: Causes, line: CostLine, item: Item, more: More) -> Draw:
     """Return what comes in packs, bags or by the metre: as many as the need takes."""
     holds = item.ordered_amount / item.ordered
-    wanted = _wanted(model, item, timed)
+    wanted = _wanted(model, item, more)
     packs = float(np.ceil(item.gross / holds - _WHOLE))
     if item.ordered.is_integer() and item.ordered >= packs:
         # a supplier's smallest order is paid for whatever is needed
@@ -108,10 +107,10 @@ def _packs(model: Causes, line: CostLine, item: Item, timed: Timed) -> Draw:
     return lambda drawn: np.floor(wanted(drawn) / holds * line.rate_minor + 0.5)
 
 
-def _wanted(model: Causes, item: Item, timed: Timed) -> Draw:
+def _wanted(model: Causes, item: Item, more: More) -> Draw:
     """Return how much of an item is needed: it moves with levels, days and loads, and goes farther or less far."""
     levels = model.moved(lambda slopes: slopes.items.get(item.key, 0.0), item.gross)
-    days = timed.more(item.key)
+    days = more(item.key)
     need = levels if days is None else lambda drawn: np.maximum(levels(drawn) + days(drawn), 0.0)
     if item.low is None or item.high is None or item.gross <= 0.0:
         return need

@@ -134,7 +134,7 @@ class RiskModel(Causes):
                 if item_key.kind in {ItemKind.SPOIL, ItemKind.PIT_SPOIL}:
                     return spoil(self, line, pit=item_key.kind is ItemKind.PIT_SPOIL)
                 item = next((each for each in self.made.quantities.items if each.key == item_key), None)
-                return None if item is None else bought(self, line, item, self._timed)
+                return None if item is None else bought(self, line, item, self._timed.more)
 
     def _charge(self, line: CostLine) -> Draw | None:
         """Return a hire, or a charge; a sum as stated stands in every draw."""

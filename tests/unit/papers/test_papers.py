@@ -58,7 +58,7 @@ def test_every_sheet_says_job_date_revision_north_datum_units_and_page(any_job):
             assert made.job.identity.job in text
             assert "revision 1" in text
             assert "INVENTED EXAMPLE" in text
-            of_money = "To pay" in text or name == "cost-sheet.pdf"
+            of_money = "To pay" in text or "For the contractor" in text or name == "cost-sheet.pdf"
             assert ("North lies" in text, "Levels in metres over" in text) == (not of_money, not of_money)
             assert re.search(rf"page\s+{number}\s+of\s+{len(reported)}\b", text)
 

@@ -2,6 +2,7 @@
 /** What a customer may see of a job. The server sends nothing else. */
 import { el, find } from "../lib/dom.js";
 import { call } from "../lib/api.js";
+import { moneyParts } from "../lib/money-parts.js";
 import { table } from "../lib/results.js";
 import { day, metres, money, squareMetres, messageOf } from "../lib/words.js";
 import { setWriting } from "../lib/writing.js";
@@ -29,10 +30,25 @@ const picture = (drawing, words) =>
       )
     : el("span");
 
+/** The price in the words of the paper; what is known of it, where there is no paper yet. @param {any} job */
+function price(job) {
+  const write = (/** @type {number|null} */ minor) => (minor === null ? "not known yet" : money(minor, job.currency)),
+    rows = job.money?.price ?? [
+      ["Before tax", write(job.before_tax_minor)],
+      [job.tax, write(job.tax_minor)],
+      ["To pay", write(job.to_pay_minor)],
+    ],
+    [last] = rows.slice(-1);
+  return [
+    table([{ head: "" }, { head: "Amount", number: true }], rows.slice(0, -1), "Price"),
+    el("p", {}, `${last[0]} `, el("span", { class: "pay", text: last[1] })),
+    ...(job.money ? [points(job.money.statements)] : []),
+  ];
+}
+
 /** @param {any} job */
 function sheet(job) {
   setWriting(job, job.kept);
-  const write = (/** @type {number|null} */ minor) => (minor === null ? "not known yet" : money(minor, job.currency));
   document.title = `${job.title} – for the customer`;
   return [
     el("h1", { text: job.title }),
@@ -73,22 +89,8 @@ function sheet(job) {
       ),
     ),
     ...part("When", points(job.when)),
-    el(
-      "div",
-      { class: "together" },
-      ...part(
-        "Price",
-        table(
-          [{ head: "" }, { head: "Amount", number: true }],
-          [
-            ["Before tax", write(job.before_tax_minor)],
-            [job.tax, write(job.tax_minor)],
-          ],
-          "Price",
-        ),
-        el("p", {}, "To pay ", el("span", { class: "pay", text: write(job.to_pay_minor) })),
-      ),
-    ),
+    el("div", { class: "together" }, ...part("Price", ...price(job))),
+    ...(job.money ? moneyParts(job.money).flatMap(([title, ...inside]) => part(title, ...inside)) : []),
     ...part("Taken as given", points(job.assumed)),
     ...part("Not in the price", points(job.not_included)),
     ...part("What is promised", points(job.promised)),

@@ -1124,6 +1124,7 @@ export interface Terms {
   days_to_pay?: number | null;
   supplier_days?: number | null;
   deposit_days?: number | null;
+  valid_days?: number | null;
   prime_costs?: PrimeCostItem[];
   provisional?: ProvisionalRate[];
 }

@@ -1331,6 +1331,7 @@ export interface PrimeCostSum {
   name: string;
   supply_minor: number;
   price_minor: number;
+  hundred_minor: number;
 }
 
 export interface PrismVolumes {

@@ -3,6 +3,7 @@
 import { call } from "../../lib/api.js";
 import { line } from "../../lib/charts.js";
 import { el } from "../../lib/dom.js";
+import { moneyParts } from "../../lib/money-parts.js";
 import { findings, table } from "../../lib/results.js";
 import { counted, day, messageOf, money, spoken } from "../../lib/words.js";
 import { group } from "../form/form.js";
@@ -13,7 +14,8 @@ import { group } from "../form/form.js";
 /** @typedef {{on: string, kind: string, amount_minor: number}} Flow */
 /** @typedef {{payments: Payment[], flows: Flow[], days: CashDay[], lowest_minor: number, lowest_on: string|null,
  *   findings: plan.Finding[]}} Cash */
-/** @typedef {{cash: Cash|null, first: string[], counted: string[], gaps: number}} Told */
+/** @typedef {{cash: Cash|null, first: string[], counted: string[], gaps: number, money: MoneyRows|null}} Told */
+/** @typedef {import("../../lib/money-parts.js").MoneyRows} MoneyRows */
 
 /** What was found last, with the document that it was found for. */
 const last = { document: "", /** @type {Told|null} */ found: null };
@@ -42,11 +44,13 @@ export function cashPart(state) {
 }
 
 /** @param {Told} found @param {Planned} state @returns {Node[]} */
-function shown({ cash, first, counted: said, gaps }, state) {
+function shown({ cash, first, counted: said, gaps, money: rows }, state) {
   const currency = state.plan.job.identity.currency,
     write = (/** @type {number} */ minor) => money(minor, currency);
+  const read = rows ? readByCustomer(rows) : [];
   if (!cash)
     return [
+      ...read,
       el("p", { text: "The cash of this job is not known yet. Say first:" }),
       el("ul", {}, ...first.map((text) => el("li", { text }))),
     ];
@@ -54,13 +58,14 @@ function shown({ cash, first, counted: said, gaps }, state) {
     ? ` ${counted(gaps, "thing has", "things have")} no price and are not counted: the real lowest point may be deeper.`
     : "";
   return [
+    ...read,
+    el("h3", { text: "Cash" }),
     el("p", { class: "told-price", text: `${lowestWords(cash, write)}${left}` }),
     findings(
       cash.findings.filter((one) => one.code !== "cash.under_water"), // said above, with its amount
       { sources: state.sources },
     ),
     curve(cash, write),
-    paymentsTable(cash, write),
     el("h3", { text: "What goes out" }),
     outTable(cash, write),
     el(
@@ -71,6 +76,12 @@ function shown({ cash, first, counted: said, gaps }, state) {
     ),
   ];
 }
+
+/** What the customer reads of the money, as it stands on his paper. @param {MoneyRows} rows @returns {Node[]} */
+const readByCustomer = (rows) => [
+  el("ul", {}, ...rows.statements.map((text) => el("li", { text }))),
+  ...moneyParts(rows).flatMap(([title, ...inside]) => (inside.length ? [el("h3", { text: title }), ...inside] : [])),
+];
 
 /** @param {Cash} cash @param {(minor: number) => string} write */
 export function lowestWords(cash, write) {
@@ -86,34 +97,6 @@ function curve(cash, write) {
     start = points[0] ? [{ at: points[0].at - 1, value: 0 }] : [];
   const where = (/** @type {number} */ place) => day(new Date(place * DAY_MS).toISOString().slice(0, 10));
   return line("Cash of the job, day by day", [...start, ...points], write, where);
-}
-
-/** @param {Cash} cash @param {(minor: number) => string} write */
-function paymentsTable(cash, write) {
-  const date = (/** @type {string|null} */ on) => (on ? day(on) : "not known");
-  return table(
-    [
-      { head: "Falls due when" },
-      { head: "Paid by" },
-      { head: "Part of the price", number: true },
-      { head: "Held −, freed +", number: true },
-      { head: "To pay", number: true },
-    ],
-    cash.payments.map((one) => [
-      `${spoken(one.event)}, ${date(one.on)}`,
-      date(one.paid_on),
-      write(one.gross_minor),
-      keptWords(one, write),
-      write(one.due_minor),
-    ]),
-    "payments of the customer",
-  );
-}
-
-/** @param {Payment} one @param {(minor: number) => string} write */
-function keptWords({ held_minor, freed_minor }, write) {
-  const said = [held_minor ? `−\u2060${write(held_minor)}` : "", freed_minor ? `+\u2060${write(freed_minor)}` : ""];
-  return said.filter(Boolean).join(", ") || "–";
 }
 
 /** @param {Cash} cash @param {(minor: number) => string} write */
