@@ -131,11 +131,19 @@ def _programme(here: Rooms) -> Programme | None:
     return schedule(here.job, _made(here.labour), here.rules, _made(here.quantities).items)
 
 
+def _as_sold(here: Rooms) -> Programme | None:
+    """Return the programme that a price goes by: of a quoted job, as if nothing were done yet, or it moved each day."""
+    job = here.job
+    if here.programme is None or job.quoted is None or not job.done:
+        return here.programme
+    undone = job.model_copy(update={"done": ()})
+    return schedule(undone, _made(here.labour), here.rules, _made(here.quantities).items)
+
+
 def _cost(here: Rooms) -> Cost:
-    hires = hires_as_entered(here.job) if here.programme is None else here.programme.hires
-    here.quantities = with_days(
-        here.job, _made(here.quantities), site_days(here.job, here.labour, here.programme), here.rules
-    )
+    sold = _as_sold(here)
+    hires = hires_as_entered(here.job) if sold is None else sold.hires
+    here.quantities = with_days(here.job, _made(here.quantities), site_days(here.job, here.labour, sold), here.rules)
     laying, earthworks, quantities = _made(here.laying), _made(here.earthworks), _made(here.quantities)
     return price(here.job, laying, earthworks, quantities, _made(here.labour), hires, here.rules)
 

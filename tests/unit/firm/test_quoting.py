@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from pavewright import firm, rulebook
-from pavewright.cost import LineChangeKind, PriceStep
+from pavewright.cost import LineChangeKind, PriceStep, TaskKind
 from pavewright.desk import demo_document, make_plan
 from pavewright.firm import with_book
 from pavewright.job import parse
@@ -199,3 +199,15 @@ def test_assemblies_that_were_switched_off_or_on_stay_as_they_were_quoted(bare, 
     assert plan.cost.total_minor == blades(quoted_with, book)[1].cost.total_minor
     found = {each.code: each.message for each in plan.findings}
     assert "bought beside what is drawn" in found["firm.quoted_otherwise"]
+
+
+def test_what_is_done_moves_the_dates_of_a_quoted_job_and_not_its_price(quoted):
+    before = make_plan(json.dumps(quoted))
+    lay = next(each for each in before.programme.tasks if each.key.kind is TaskKind.LAY)
+    late = copy.deepcopy(quoted)
+    late["done"] = [{"task": lay.key.text, "on": str(lay.finish.date() + dt.timedelta(days=3)), "done_percent": 40}]
+    after = make_plan(json.dumps(late))
+    assert after.programme.finish > before.programme.finish
+    assert [each.days for each in after.programme.hires] != [each.days for each in before.programme.hires]
+    assert after.cost.total_minor == before.cost.total_minor
+    assert after.cost.lines == before.cost.lines
