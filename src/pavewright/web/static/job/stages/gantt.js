@@ -4,7 +4,7 @@
  * there. What is critical has a thick edge and a sign, so that no colour is needed to see it.
  */
 import { el, svg } from "../../lib/dom.js";
-import { cut, day } from "../../lib/words.js";
+import { day } from "../../lib/words.js";
 import { clock, floatWords } from "./task-words.js";
 import { pinned } from "./task-card.js";
 import { tag } from "../../lib/writing.js";
@@ -13,6 +13,8 @@ const ROW = 48,
   BAR = 18,
   HEAD = 24,
   LEFT = 8,
+  LINE = 16,
+  LETTERS = 38,
   DAY_MS = 86400000;
 
 /** @typedef {{put: (iso: string) => number, wide: number, dayWide: number, width: number}} Scale */
@@ -25,8 +27,11 @@ export function chart(state, look, choose) {
   const { programme } = state.plan,
     byGang = look.byGang && programme.gangs.length > 1,
     scale = scaleOf(programme),
-    rows = byGang ? programme.gangs.length + 1 : programme.tasks.length,
-    height = HEAD + rows * ROW + 4;
+    names = byGang
+      ? [...programme.gangs.map((gang) => gang.name || "Crew"), "Nobody on site, or done"]
+      : programme.tasks.map((task) => `${sign(task)}${task.description}`),
+    tops = topsOf(names),
+    height = (tops.at(-1) ?? HEAD) + 4;
   const picture = svg("svg", {
     width: scale.width,
     height,
@@ -35,17 +40,36 @@ export function chart(state, look, choose) {
     role: "group",
     "aria-label": "Programme as bars; the table of every task says the same",
   });
-  days(picture, programme, scale, height);
-  if (byGang)
-    programme.gangs.forEach((gang, row) =>
-      picture.append(label(LEFT, HEAD + row * ROW + 14, gang.name || "Crew", "start")),
-    );
-  if (byGang) picture.append(label(LEFT, HEAD + programme.gangs.length * ROW + 14, "Nobody on site, or done", "start"));
+  days(picture, state.plan, scale, height);
   programme.tasks.forEach((task, index) => {
-    const row = byGang ? (task.gang ?? programme.gangs.length) : index;
-    picture.append(bar(state, task, HEAD + row * ROW, scale, { choose, chosen: look.task === task.key, byGang }));
+    const row = byGang ? (task.gang ?? programme.gangs.length) : index,
+      place = { y: tops[row], high: tops[row + 1] - tops[row] };
+    picture.append(bar(state, task, place, scale, { choose, chosen: look.task === task.key, byGang }));
   });
-  return el("div", { class: "scroll", role: "region", "aria-label": "Programme as bars" }, picture);
+  const sheet = el("div", { class: "gantt-sheet" }, nameList(names, tops), picture);
+  sheet.style.width = `${scale.width}px`;
+  return el("div", { class: "scroll gantt-room", role: "region", "aria-label": "Programme as bars" }, sheet);
+}
+
+/** Where rows begin, and where the last ends: a long name has two lines or three. @param {string[]} names */
+function topsOf(names) {
+  const tops = [HEAD];
+  for (const name of names) tops.push((tops.at(-1) ?? HEAD) + ROW + (Math.ceil(name.length / LETTERS) - 1) * LINE);
+  return tops;
+}
+
+/**
+ * Names of the rows, which stay where they are read while the days run by.
+ * @param {string[]} names @param {number[]} tops
+ */
+function nameList(names, tops) {
+  const list = el("div", { class: "bar-names", "aria-hidden": "true" });
+  names.forEach((name, row) => {
+    const words = el("span", { text: name });
+    words.style.top = `${tops[row] + 4}px`;
+    list.append(words);
+  });
+  return list;
 }
 
 /** The day of the first bar: something may be done before the job was to begin. @param {plan.Programme} programme */
@@ -67,20 +91,25 @@ function scaleOf(programme) {
   };
 }
 
-/** @param {SVGElement} picture @param {plan.Programme} programme @param {Scale} scale @param {number} height */
-function days(picture, programme, scale, height) {
+/** @param {SVGElement} picture @param {Planned["plan"]} plan @param {Scale} scale @param {number} height */
+function days(picture, { programme, job }, scale, height) {
   const first = new Date(`${firstDay(programme)}T12:00`);
   for (let row = 0; LEFT + row * scale.dayWide < scale.width - LEFT; row += 1) {
     const at = new Date(first.getTime() + row * DAY_MS),
       monday = at.getDay() === 1,
       x = LEFT + row * scale.dayWide;
-    if (at.getDay() % 6 === 0)
+    if (isOff(job.calendar, at))
       picture.append(svg("rect", { x, y: HEAD, width: scale.dayWide, height: height - HEAD, class: "day-off" }));
     picture.append(svg("path", { d: `M${x} ${HEAD}V${height}`, class: monday ? "week" : "day" }));
     if (monday || row === 0)
       picture.append(label(x + 2, 15, at.toLocaleDateString(tag(), { day: "numeric", month: "short" }), "start"));
   }
 }
+
+/** Whether nobody works on a day. @param {Planned["plan"]["job"]["calendar"]} calendar @param {Date} noon */
+const isOff = (calendar, noon) =>
+  !calendar.weekdays.includes((noon.getDay() + 6) % 7) ||
+  calendar.days_off.includes(new Date(noon.getTime() - noon.getTimezoneOffset() * 60000).toISOString().slice(0, 10));
 
 /** @param {number} x @param {number} y @param {string} text @param {"start"|"end"} anchor */
 const label = (x, y, text, anchor) =>
@@ -91,20 +120,19 @@ const sign = (task) =>
   `${task.done_percent >= 100 ? "✓ " : ""}${task.pinned_on ? "⚑ " : ""}${task.critical ? "◆ " : ""}`;
 
 /**
- * @param {Planned} state @param {plan.Task} task @param {number} y @param {Scale} scale
+ * @param {Planned} state @param {plan.Task} task
+ * @param {{y: number, high: number}} place @param {Scale} scale
  * @param {{choose: (key: string) => void, chosen: boolean, byGang: boolean}} wishes
  */
-function bar(state, task, y, scale, wishes) {
+function bar(state, task, { y, high }, scale, wishes) {
   const x = scale.put(task.start),
     wide = Math.max(scale.put(task.finish) - x, 5),
     late = scale.put(task.late_finish),
-    right = x > scale.width * 0.55,
-    top = y + ROW - BAR - 6;
+    grab = Math.max(wide + 8, 44),
+    top = y + high - BAR - 6;
   const told =
     `${task.description}, ${clock(task.start)} to ${clock(task.finish)}, float ${floatWords(task, state.plan.job)}` +
     `${task.pinned_on ? `, pinned to ${day(task.pinned_on)}` : ""}`;
-  const words = `${sign(task)}${task.description}`,
-    room = Math.floor((right ? x + wide : scale.width - x) / 7);
   const node = svg(
     "g",
     {
@@ -115,15 +143,9 @@ function bar(state, task, y, scale, wishes) {
       "aria-label": told,
       "data-task": task.key,
     },
-    svg("rect", { x: Math.max(x - 4, 0), y, width: wide + 8, height: ROW, class: "reach" }),
-    wishes.byGang
-      ? null
-      : label(
-          right ? x + wide : x,
-          y + 18,
-          words.length > room ? `${cut(words, room - 1)}…` : words,
-          right ? "end" : "start",
-        ),
+    // a row takes a touch over its whole width; by its bar it is dragged, and that is never narrower than a finger
+    wishes.byGang ? null : svg("rect", { x: 0, y, width: scale.width, height: high, class: "reach" }),
+    svg("rect", { x: Math.max(x + wide / 2 - grab / 2, 0), y: top - 4, width: grab, height: BAR + 8, class: "grab" }),
     late > x + wide + 1 && !task.done_percent
       ? svg("path", { d: `M${x + wide} ${top + BAR / 2}H${late}M${late} ${top + 3}V${top + BAR - 3}`, class: "float" })
       : null,
@@ -160,6 +182,7 @@ function drags(state, task, node, scale, choose) {
   /** @type {number|null} */ let from = null;
   let by = 0;
   node.addEventListener("pointerdown", (event) => {
+    if (/** @type {Element} */ (event.target).classList.contains("reach")) return;
     from = event.clientX;
     by = 0;
     node.setPointerCapture(event.pointerId);

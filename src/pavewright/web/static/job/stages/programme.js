@@ -5,9 +5,12 @@ import { form, group } from "../form/form.js";
 import { fact, facts, sums, table } from "../../lib/results.js";
 import { counted, day, plain } from "../../lib/words.js";
 import { chart } from "./gantt.js";
+import { supply } from "./supply.js";
 import { card } from "./task-card.js";
 import { clock, floatWords, gangName } from "./task-words.js";
+import { next } from "./today.js";
 import { weather } from "./weather.js";
+import { weatherTable } from "./weather-table.js";
 
 /** What is looked at; it stays so while plans come anew. */
 const look = { task: "", byGang: false };
@@ -24,7 +27,9 @@ export function results(state) {
       ...(programme.car_ready ? [fact("To drive on", day(programme.car_ready))] : []),
     ),
     el("p", { class: "quiet", text: proof(programme) }),
+    ...next(state),
     drawn(state),
+    ...supply(state),
     ...weather(state),
     group("Every task", [list(state)]),
   ];
@@ -120,6 +125,7 @@ function list(state) {
 /** @param {Planned} state */
 export const inputs = (state) => [
   group("Crew", [form(state, ["crew"])], { open: true }),
+  group("Bad weather by month", [weatherTable(state)]),
   group("Calendar", [form(state, ["calendar"])]),
   group("Hold points, pins and what is done", [form(state, [], { only: ["holds", "pins", "done"] })]),
 ];

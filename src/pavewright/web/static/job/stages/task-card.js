@@ -77,10 +77,13 @@ export function card(state, key) {
   );
 }
 
-/** @param {Planned} state @param {plan.Task} task */
-function doneButtons(state, task) {
+/**
+ * Buttons that show a task as done; where several tasks have them each says of what.
+ * @param {Planned} state @param {plan.Task} task
+ */
+export function doneButtons(state, task, of = "") {
   const button = (/** @type {string} */ text, /** @type {() => void} */ act) =>
-    el("button", { type: "button", text, on: { click: act } });
+    el("button", { type: "button", text, "aria-label": of ? `${text}: ${of}` : text, on: { click: act } });
   return el(
     "p",
     { class: "ways" },

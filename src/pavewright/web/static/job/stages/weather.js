@@ -17,7 +17,7 @@ export function weather(state) {
         class: "quiet",
         text:
           "Fixed times of hardening, and no chance of the finish: enter wet, frosty and hot days and the mean " +
-          "temperature of each month under Calendar, or a temperature of a bay.",
+          "temperature of each month under Bad weather by month, or a temperature of a bay.",
       }),
       weatherFile(state),
     ];
