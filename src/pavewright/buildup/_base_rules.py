@@ -105,7 +105,7 @@ def published_figures(rules: Rulebook) -> PublishedFigures:
 
 def rules_that_speak(case: BaseCase) -> tuple[BaseRule, ...]:
     """Return the rules that speak of a use, a bed and a kind of unit, a design first, the rulebook's own left out."""
-    designed = () if case.design is None else (BaseRule.DESIGNED,)
+    designed = () if case.design is None or not case.design.is_whole else (BaseRule.DESIGNED,)
     return (*designed, *_published(case))
 
 
@@ -204,7 +204,7 @@ def _layer(rule: BaseRule, part: BasePart, figure: Figure) -> RuledLayer:
 
 def _designed(design: BaseDesign, bedding: Bedding) -> tuple[RuledLayer, ...]:
     """Return the layers of a design; stone of zero is a layer that is left out."""
-    thick = {BasePart.SUB_BASE: design.sub_base_mm, BasePart.CAPPING: design.capping_mm}
+    thick = {BasePart.SUB_BASE: design.sub_base_mm or 0.0, BasePart.CAPPING: design.capping_mm}
     if bedding is Bedding.MORTAR_ON_CONCRETE and design.concrete_mm is not None:
         thick = {BasePart.CONCRETE: design.concrete_mm, **thick}
     return tuple(RuledLayer(part, size, (), BaseRule.DESIGNED) for part, size in thick.items())

@@ -178,4 +178,4 @@ HELD = frozenset({EdgeRestraint.WALL, EdgeRestraint.EXISTING})
 
 def is_designed(area: Area) -> bool:
     """Return whether the base of an area is built as somebody designed it for this ground."""
-    return area.base_rule is BaseRule.DESIGNED and area.base_design is not None
+    return area.base_rule is BaseRule.DESIGNED and area.base_design is not None and area.base_design.is_whole

@@ -28,11 +28,18 @@ class BaseRule(StrEnum):
 class BaseDesign(Part):
     """What lies under the bed of an area as an engineer, or the maker of the units, has designed it for this ground."""
 
-    by: Name = Field(description="Who designed it.")
+    by: Name | None = Field(None, description="Who designed it; without it nothing is designed.")
     on: dt.date | None = Field(None, description="Date of the design.")
     concrete_mm: Thickness | None = Field(
         None, description="Concrete base under a mortar bed; left out, the rulebook's own holds. [mm]"
     )
-    sub_base_mm: Topsoil = Field(description="Sub-base of graded stone; zero where there is none. [mm]")
+    sub_base_mm: Topsoil | None = Field(
+        None, description="Sub-base of graded stone, zero where there is none; without it nothing is designed. [mm]"
+    )
     capping_mm: Topsoil = Field(0.0, description="Capping of coarse stone under it. [mm]")
     note: Text = ""
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether it says who designed it and how thick the stone is: half a design designs nothing."""
+        return self.by is not None and self.sub_base_mm is not None

@@ -119,3 +119,13 @@ def test_a_design_that_is_not_chosen_ends_no_stop(small):
     small.site["ground"] = {"soil": "heavy_clay", "cbr_percent": 1.5}
     found = planned(small, base_design=DESIGN)
     assert {each.code: each.severity for each in found.findings}["buildup.ground_too_weak"] is Severity.STOP
+
+
+@pytest.mark.parametrize("half", [{}, {"by": "An engineer"}, {"sub_base_mm": 200.0}])
+def test_half_a_design_designs_nothing_and_stops_no_plan(small, half):
+    small.site["ground"] = {"soil": "heavy_clay", "cbr_percent": 1.5}
+    found = planned(small, base_rule="designed", base_design=half)
+    codes = {each.code: each.severity for each in found.findings}
+    assert codes["buildup.ground_too_weak"] is Severity.STOP
+    assert codes["buildup.base_rule_silent"] is Severity.CHECK
+    assert found.areas[0].total_mm == 80.0 + 40.0 + 250.0

@@ -79,10 +79,10 @@ export interface AssumedLevel {
 }
 
 export interface BaseDesign {
-  by: string;
+  by: string | null;
   on: string | null;
   concrete_mm: number | null;
-  sub_base_mm: number;
+  sub_base_mm: number | null;
   capping_mm: number;
   note: string;
 }
