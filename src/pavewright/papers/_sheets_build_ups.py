@@ -61,7 +61,11 @@ def _compared(own: Sequence[Alternative], currency: str, figures: PaperFigures) 
     )
     numbered = list(enumerate(own, start=1))
     blocks = [table(heads, [_row(number, each, currency) for number, each in numbered], type_size=8.0)]
-    apart = _by_number(((number, gap.words) for number, each in numbered for gap in each.in_one_price_only), len(own))
+    apart = [
+        f"{number}: {'; '.join(gap.words for gap in each.in_one_price_only)}."
+        for number, each in numbered
+        if each.in_one_price_only
+    ]
     if apart:
         blocks += [
             paragraph(

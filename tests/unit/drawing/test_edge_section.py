@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 import shapely
 
+from pavewright.desk import DRAWINGS as ASKED
 from pavewright.drawing import DRAWINGS, edge_details, section_at_wall
 from pavewright.drawing._scene import Hatch, Region, Words
 from pavewright.job import parse
@@ -47,3 +48,17 @@ def test_the_section_at_the_wall_names_joints_and_the_movement_joint(made_plan):
     assert "movement joint" in words
     words = [each.text for each in section_at_wall(made_plan("front_drive")).elements if isinstance(each, Words)]
     assert "movement joint" not in words
+
+
+def test_more_kinds_of_edge_than_fit_a_sheet_are_on_further_sheets_that_a_screen_can_ask_for(small):
+    for number, bedding in enumerate(("sand_on_sub_base", "mortar_on_sub_base")):
+        far = number * 5000.0
+        corners = [(far, 0.0), (far + 3000.0, 0.0), (far + 3000.0, 3000.0), (far, 3000.0)]
+        area = small.area(corners, name="AB"[number])
+        area["laying"]["bedding"] = bedding
+        kinds = ("kerb", "edging", "haunch")
+        area["edges"] = [{"corner": f"{'AB'[number]}{place}", "restraint": kind} for place, kind in enumerate(kinds)]
+    made = plan(parse(small.document), small.rules)
+    assert [scene.name for scene in edge_details(made)] == ["edges-1", "edges-2"]
+    assert ASKED["edges-2"].draw(made).name == "edges-2"
+    assert ASKED["edges-3"].draw(made) is None
