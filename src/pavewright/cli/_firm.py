@@ -95,6 +95,9 @@ def show_command(data: Path | None) -> None:
         days = sorted(each.priced_on.isoformat() for each in theirs if each.priced_on is not None)
         dated = f", prices of {days[0]} to {days[-1]}" if days else ""
         click.echo(f"  {supplier}: {len(theirs)}{dated}")
+    rates = book.rates
+    loads = "nothing that takes spoil away" if rates.disposal is None else f"spoil away by {rates.disposal.kind.value}"
+    click.echo(f"  {len(rates.plant)} machines and tools, {loads}, {len(rates.labour)} prices of an hour by skill")
     click.echo(f"  {len(book.people)} people, {len(book.outputs)} own outputs, {len(book.past)} entries of past jobs")
 
 
@@ -136,6 +139,21 @@ def import_command(file: Path, data: Path | None) -> None:
 @firm_command.command("prices")
 @click.argument("file", type=_FILE)
 @click.option("--supplier", required=True, help="Whose price list it is.")
+@click.option(
+    "--of",
+    type=click.Choice(["goods", "plant", "disposal", "labour"]),
+    default="goods",
+    show_default=True,
+    help="What it lists: goods, plant on hire, loads taken away, or labour.",
+)
+@click.option("--per", type=click.Choice(["hour", "day", "week"]), help="By what plant or labour is charged.")
+@click.option(
+    "--use",
+    "uses",
+    multiple=True,
+    metavar="ROW=KIND",
+    help="What the line in a row is, such as 3=skip, 5=plate, 7=layer or 9=cement; else as its name says.",
+)
 @click.option("--on", "on", default=None, help="Day of the prices, such as 2027-03-01; today where none is given.")
 @click.option("--tax", type=float, help="Tax that the prices hold, in per cent.")
 @click.option("--decimal", type=click.Choice([".", ","]), help="Decimal mark of the prices.")
@@ -153,6 +171,7 @@ def prices_command(file: Path, data: Path | None, *, take: bool, **said: Any) ->
     \b
     Example: pavewright firm prices list.xlsx --supplier "Quarry Road" --on 2027-03-01
              pavewright firm prices list.csv --supplier "Quarry Road" --tax 20 --take
+             pavewright firm prices hire.csv --supplier "Ashgrove Hire" --of plant --per day --take
     """  # noqa: D301 - the sign keeps click from joining lines
     store = _opened(data)
     try:
@@ -161,7 +180,8 @@ def prices_command(file: Path, data: Path | None, *, take: bool, **said: Any) ->
         shown = prices_shown(kept.document, file.read_bytes(), asked)
         _tell(shown, _read(kept.document).currency)
         if take:
-            document, _ = prices_taken(kept.document, file.read_bytes(), asked | {"uses": shown["suggested"]})
+            uses = asked.get("uses", shown["suggested"])
+            document, _ = prices_taken(kept.document, file.read_bytes(), asked | {"uses": uses})
             _save(store, kept.rev, document, f"price list of {asked['supplier']}"[:200])
     except FileRefusedError as refused:
         stop(str(refused))
@@ -175,6 +195,9 @@ def _asked(said: dict[str, Any]) -> dict[str, Any]:
     """Return what was said of a list; what was not said is left to what is remembered."""
     named = {
         "supplier": said["supplier"],
+        "of": said["of"],
+        "per": said["per"],
+        "uses": _uses(said["uses"]),
         "on": said["on"] or dt.datetime.now(dt.UTC).date().isoformat(),
         "tax_percent": said["tax"],
         "decimal": said["decimal"],
@@ -182,6 +205,17 @@ def _asked(said: dict[str, Any]) -> dict[str, Any]:
         "per_unit": said["per_unit"] or None,
     }
     return {name: value for name, value in named.items() if value is not None}
+
+
+def _uses(said: tuple[str, ...]) -> dict[str, str] | None:
+    """Return what lines are, by row; None where nobody said it."""
+    found = {}
+    for each in said:
+        row, sign, kind = each.partition("=")
+        if not sign or not row.strip().isdecimal() or not kind.strip():
+            stop(f"--use takes a row and what its line is, such as 3=skip; not {each!r}.")
+        found[row.strip()] = kind.strip()
+    return found or None
 
 
 def _tell(shown: dict[str, Any], currency: str) -> None:

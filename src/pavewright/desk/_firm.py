@@ -102,6 +102,9 @@ def prices_taken(document: str | bytes | None, content: bytes, asked: dict[str, 
     if not shown["lines"]:
         message = "No line of the list can be taken."
         raise FileRefusedError(message)
+    if not any(each["line"] is not None for each in shown["changes"]):
+        message = "Say what the lines are: as it stands none of them is taken."
+        raise FileRefusedError(message)
     text = firm.to_text(_remembering(book, asked, shown))
     read_book(text)
     return text, shown

@@ -72,15 +72,14 @@ def _price(hire: PlantHire) -> int | None:
 
 
 def _with_line(was: PlantHire, line: PlantHire) -> PlantHire:
+    """Return a machine with the prices of a line; one that the line does not give stays, and so does its older day."""
     said = {name: getattr(line, name) for name in _SAID if getattr(line, name) not in {None, ""}}
-    prices = {"day_price_minor": line.day_price_minor, "weekly_price_minor": line.weekly_price_minor}
-    kept = {name: was_minor for name, was_minor in _kept(was).items() if prices[name] is None}
-    return updated(was, **said, **prices | kept, priced_on=line.priced_on)
+    prices = {name: getattr(line, name) for name in _PRICED if getattr(line, name) is not None}
+    stays = any(name not in prices and getattr(was, name) is not None for name in _PRICED)
+    return updated(was, **said, **prices, priced_on=was.priced_on if stays else line.priced_on)
 
 
-def _kept(was: PlantHire) -> dict[str, int | None]:
-    """Return the prices that stay where a line says nothing of them: a price of a week is none of a day."""
-    return {"day_price_minor": was.day_price_minor, "weekly_price_minor": was.weekly_price_minor}
+_PRICED = ("day_price_minor", "weekly_price_minor")
 
 
 def disposal_line(book: FirmBook, loads: Mapping[int, Disposal]) -> int | None:

@@ -57,3 +57,22 @@ def test_what_is_no_list_is_refused(run, tmp_path):
     assert run("prices", "list.csv", "--supplier", "Quarry")[0] == 2
     (tmp_path / "list.csv").write_text(_LIST, "utf-8")
     assert run("prices", "list.csv", "--supplier", "Quarry", "--on", "soon")[0] == 2
+
+
+def test_lists_of_plant_and_loads_come_in_by_what_their_lines_are(run, tmp_path):
+    (tmp_path / "hire.csv").write_text("Machine,Price\nPlate compactor,29.00\nHeater,12.00\n", "utf-8")
+    words = ("prices", "hire.csv", "--supplier", "Ashgrove", "--of", "plant", "--on", "2027-03-01")
+    assert "to be said first" in run(*words)[1]
+    assert run(*words, "--take")[0] == 2
+    assert run(*words, "--per", "day", "--take")[0] == 0
+    (tmp_path / "skips.csv").write_text("Description,Price\n6 yd skip,265\n8 yd skip,310\n", "utf-8")
+    words = ("prices", "skips.csv", "--supplier", "Pennick", "--of", "disposal", "--on", "2027-03-01")
+    code, said = run(*words, "--take")
+    assert code == 2
+    assert "none of them is taken" in said
+    assert run(*words, "--use", "skip", "--take")[0] == 2
+    assert run(*words, "--use", "3=skip", "--take")[0] == 0
+    rates = json.loads(run("export")[1])["rates"]
+    assert [each["key"] for each in rates["plant"]] == ["plate"]
+    assert (rates["disposal"]["kind"], rates["disposal"]["load_price_minor"]) == ("skip", 31000)
+    assert "1 machines and tools, spoil away by skip" in run("show")[1]

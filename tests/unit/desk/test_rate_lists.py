@@ -106,3 +106,16 @@ def test_how_each_kind_of_list_of_a_supplier_is_read_is_remembered_apart():
     shown = prices_shown(firm.to_text(book), odd, asked("plant"))
     assert shown["asked"] == []
     assert [each["price_minor"] for each in shown["lines"]] == [1850, 2200]
+
+
+def test_a_price_that_a_later_list_does_not_give_stays_with_its_own_day():
+    book = taken(EMPTY_BOOK, PLANT, "plant")
+    weeks = b"Code,Machine,Week\nE1,Mini excavator 1.5 t,300.00\n"
+    text, _ = prices_taken(
+        firm.to_text(book),
+        weeks,
+        asked("plant", per="week", columns={"code": 0, "name": 1, "price": 2}) | {"on": "2028-01-01"},
+    )
+    first = firm.read(text).rates.plant[0]
+    assert (first.day_price_minor, first.weekly_price_minor) == (9500, 30000)
+    assert str(first.priced_on) == "2027-03-01"
