@@ -75,6 +75,16 @@ def test_the_build_up_that_the_job_has_shows_the_figures_of_its_plan(made_plan, 
             assert each.changes == ()
 
 
+def test_with_the_book_of_the_firm_the_figures_are_those_of_the_plan_with_it():
+    entered = document()
+    entered["rates"] = {}
+    plan = make_plan_so_far(json.dumps(entered), None, (EXAMPLES / "firm" / "book.json").read_text("utf-8"))
+    without = make_plan_so_far(json.dumps(entered))
+    chosen = build_up_choice(plan, RULES).alternatives[0]
+    assert shown(chosen) == own_figures(plan)
+    assert chosen.figures.total_minor != (without.cost.total_minor if without.cost else None)
+
+
 def test_choosing_one_and_planning_again_gives_the_figures_that_were_shown(drive):
     plan, found = drive
     others = [each for each in (*found.alternatives, *found.refused) if each.changes]
