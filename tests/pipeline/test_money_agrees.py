@@ -182,7 +182,7 @@ def test_goods_that_cost_more_change_the_price_by_the_rate_that_settles_them(cha
         document["terms"]["prime_costs"][0]["amount_minor"] += 10_000
 
     other = changed_demo(dearer)
-    assert other.cost.net_minor - made.cost.net_minor == pytest.approx(goods.hundred_minor * 100, abs=60)
+    assert other.cost.net_minor - made.cost.net_minor == pytest.approx(goods.settles_minor, abs=2)
     rates = {rate.description: rate for rate in made.cost.provisional.rates}
 
     def more_rock(document):
@@ -204,7 +204,7 @@ def test_overhead_by_the_hour_is_no_part_of_what_settles_goods(changed_demo):
         document["terms"]["prime_costs"][0]["amount_minor"] += 10_000
 
     first, other = changed_demo(by_hour).cost, changed_demo(dearer).cost
-    assert other.net_minor - first.net_minor == pytest.approx(first.prime_costs[0].hundred_minor * 100, abs=60)
+    assert other.net_minor - first.net_minor == pytest.approx(first.prime_costs[0].settles_minor, abs=2)
 
 
 def test_a_reverse_charge_is_said_in_the_words_of_the_place_with_the_tax_that_is_not_in_it(changed_demo):

@@ -66,10 +66,13 @@ def prime_cost_sums(terms: Terms, pricing: Pricing) -> tuple[PrimeCostSum, ...]:
             item.name,
             item.amount_minor,
             to_minor((item.amount_minor + attendance_minor(item)) * pricing.of_one),
-            to_minor((_HUNDRED + exact(item.attendance_percent)) * pricing.of_one),
+            _OF_A_HUNDRED,
+            to_minor(_OF_A_HUNDRED * (1 + exact(item.attendance_percent) / _WHOLE) * pricing.of_one),
         )
         for item in terms.prime_costs
     )
 
 
-_HUNDRED = 100
+_OF_A_HUNDRED = 10_000
+"""Goods are settled by so much of what they cost: by less, the rate would be rounded to a part of it. [minor units]"""
+_WHOLE = 100

@@ -161,13 +161,15 @@ class PrimeCostSum:
         name: What they are.
         supply_minor: The sum for supplying them: what they cost in the end takes its place.
         price_minor: What stands in the price for them, attendance, overhead and margin in it.
-        hundred_minor: What each hundred minor units that they cost more or less make in the price before tax.
+        of_minor: By how much of what they cost they are settled. [minor units]
+        settles_minor: What so much that they cost more or less makes in the price before tax. [minor units]
     """
 
     name: str
     supply_minor: int
     price_minor: int
-    hundred_minor: int
+    of_minor: int
+    settles_minor: int
 
 
 @dataclass(frozen=True, slots=True)

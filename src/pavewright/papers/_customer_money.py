@@ -140,10 +140,7 @@ def _paying(plan: Plan, paid: tuple[Payment, ...]) -> Iterator[str]:
 
 def _settles(plan: Plan, number: int) -> str:
     each, currency = plan.cost.prime_costs[number], plan.job.identity.currency
-    return f"{money(each.hundred_minor, currency)} for each {money(_HUNDRED, currency)}"
-
-
-_HUNDRED = 100
+    return f"{money(each.settles_minor, currency)} for each {money(each.of_minor, currency)}"
 
 
 def _provisional_rows(plan: Plan) -> Iterator[Row]:

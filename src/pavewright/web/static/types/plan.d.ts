@@ -1331,7 +1331,8 @@ export interface PrimeCostSum {
   name: string;
   supply_minor: number;
   price_minor: number;
-  hundred_minor: number;
+  of_minor: number;
+  settles_minor: number;
 }
 
 export interface PrismVolumes {
