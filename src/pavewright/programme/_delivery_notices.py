@@ -5,16 +5,18 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from pavewright.cost import terms_of
 from pavewright.findings import FieldChange, Finding, Option, OptionFacts, OptionKind, Severity
 from pavewright.programme import _delivery_words as words
 from pavewright.programme._codes import Code
 from pavewright.programme._deliveries import comes_on, supplied_on
+from pavewright.units import minor_to_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from pavewright.cost import Hire
-    from pavewright.job import Job
+    from pavewright.job import Job, SupplierKind
     from pavewright.programme._clock import WorkingTime
     from pavewright.programme._figures import ProgrammeFigures
     from pavewright.programme._supply_types import Delivery
@@ -39,6 +41,23 @@ def delivery_notices(
             name = entry.name or hire.key.kind.value.capitalize()
             yield from _late(job, words.what([name], entry.supplier), hire.on, entry.lead_days, clock, start)
     yield from _room(job, found, figures)
+    yield from _carriage(job, found)
+
+
+def _carriage(job: Job, found: Sequence[Delivery]) -> Iterator[Finding]:
+    """Give suppliers who come on more days than the one whose carriage is in the price."""
+    by_whom: dict[tuple[str, SupplierKind | None], list[Delivery]] = {}
+    for each in found:
+        by_whom.setdefault((each.supplier, each.supplier_kind), []).append(each)
+    for (supplier, _), theirs in by_whom.items():
+        terms = [terms_of(line.key, job) for each in theirs for line in each.items]
+        carriage = max((each.carriage_minor or 0 for each in terms if each is not None), default=0)
+        days = sorted({each.on for each in theirs})
+        if carriage and len(days) > 1:
+            more = minor_to_text(carriage * (len(days) - 1), job.identity.currency)
+            options = tuple(Option(each) for each in words.bring_at_once(days[0]))
+            said = words.carriage_once(supplier, days, more)
+            yield Finding(Code.CARRIAGE_ONCE, Severity.CHECK, "programme", said, options=options)
 
 
 def _late(job: Job, what: str, on: dt.date, lead_days: int, clock: WorkingTime, start: dt.date) -> Iterator[Finding]:
@@ -76,7 +95,7 @@ def _room(job: Job, found: Sequence[Delivery], figures: ProgrammeFigures) -> Ite
     if room_m2 is None:
         if most is not None and sum(each.room_m2 for each in most[1]) > 0.0:
             said = words.room_not_known(*_day(most))
-            options = (Option(words.ask_room()),)
+            options: tuple[Option, ...] = (Option(words.ask_room()),)
             wanted = sum(each.room_m2 for each in most[1])
             yield Finding(
                 *(Code.DROP_SPACE_ASKED, Severity.NOTE, "programme", said, wanted, None, "m²", figure), options=options

@@ -42,6 +42,24 @@ def ordered_already(on: dt.date) -> str:
     return f"It is ordered already: have the supplier confirm {day_text(on)}."
 
 
+def carriage_once(supplier: str, days: Sequence[dt.date], more: str) -> str:
+    """Say that a supplier comes more often than the price pays for."""
+    shown = ", ".join(day_text(each) for each in days)
+    whom = supplier or "the supplier who is not named"
+    return (
+        f"The price holds the carriage of one delivery of {whom}; by the dates it "
+        f"comes on {len(days)} days: {shown}. Brought on each of them it costs {more} more, which is not in the price."
+    )
+
+
+def bring_at_once(first: dt.date) -> tuple[str, ...]:
+    """Offer one delivery, or the carriage of all."""
+    return (
+        f"Have all of it brought by {day_text(first)}, where there is room to set it down.",
+        "Enter the carriage of all of its deliveries as the carriage of one of its items.",
+    )
+
+
 def room_not_known(on: dt.date, suppliers: int, wanted_m2: float, known: bool) -> str:  # noqa: FBT001 - as counted
     """Ask how much room there is. [m²]."""
     return (

@@ -185,3 +185,24 @@ def test_skips_come_are_changed_and_go_while_spoil_is_dug():
 def test_lorries_come_on_no_saturday_though_the_crew_works_then():
     plan = made(calendar__weekdays=[0, 1, 2, 3, 4, 5, 6], calendar__start="2027-07-05")
     assert all(each.on.weekday() < 5 for each in plan.programme.deliveries)
+
+
+def test_a_supplier_who_comes_on_more_days_than_the_price_pays_for_is_reported(drive):
+    """The quarry charges 45.00 a delivery and is needed on three days: two carriages are not in the price."""
+    (order,) = (each for each in drive.cost.orders if each.carriage_minor)
+    days = sorted({each.on for each in drive.programme.deliveries if each.supplier == order.supplier})
+    assert len(days) == 3
+    (paid,) = (line for line in drive.cost.lines if line.description == f"Carriage, {order.supplier}")
+    assert paid.amount_minor == order.carriage_minor == 4500
+    (said,) = (each for each in drive.programme.findings if each.code.value == "programme.carriage_once")
+    assert order.supplier in said.message
+    assert f"on {len(days)} days" in said.message
+    assert "£90.00 more, which is not in the price" in said.message
+    assert all(f"{day.day} {day:%b}" in said.message for day in days)
+    document = changed()
+    for entries in ("materials", "catalogue"):
+        for each in document["rates"].get(entries, []):
+            each.pop("carriage_minor", None)
+    for unit in document["units"]:
+        unit.pop("carriage_minor", None)
+    assert "programme.carriage_once" not in codes(make_plan(json.dumps(document)))
