@@ -85,8 +85,10 @@ class _Compared:
         self._house_mm = house_mm(now, self.area.name)
 
     def _case(self, bedding: Bedding) -> BaseCase:
-        unit = self._now.job.unit(self.area.laying.unit)
-        return BaseCase(self.area.use, bedding, unit.kind, self._cbr, self.area.base_design)
+        """Return what a rule goes by on a bed; a design is for the bed that the area has, and for no other."""
+        unit, mine = self._now.job.unit(self.area.laying.unit), self.area.laying.bedding
+        design = self.area.base_design if bedding is mine else None
+        return BaseCase(self.area.use, bedding, unit.kind, self._cbr, design)
 
     def others(self) -> Iterator[tuple[Bedding, BaseRule]]:
         """Give how else the units could be carried, and whose rule gives the base: each base once."""
