@@ -184,8 +184,9 @@ TEXTS = [
     "3.7 m, −1.5 m, 2.40 m, 200 × 100 × 50 mm, 24 to 72 mm, 14.8 to 18.2 m³, 5 °C, 20 mm/h, 0.25 l/s, 2.5 t, 600 kg",
     "clause 5.3.2 and table 4.1 of BS 7533-101:2021, 6.90e-05, 08:05, 2027-05-10, L1.5a",
     "A slab on a concrete slab; the programme, its colours and the soakaways",
+    "WF-2701 at Kerb 1-2 (A/B) [x] {y} ^$ a\\b c.d*e+f?g|h #1 & £5, 2 m beside the kerb, 1.5 m of it",
 ]
-KEPT = ["Gully 1.5 m", "Soakaway 1"]
+KEPT = ["Gully 1.5 m", "Soakaway 1", "WF-2701", "Kerb 1-2 (A/B) [x] {y} ^$ a\\b c.d*e+f?g|h #1 & £5, 2 m"]
 MANNERS = [
     ("GB", "metric"),
     ("GB", "imperial"),

@@ -33,8 +33,13 @@ export const mm = (value_mm) => `${plain(value_mm)} mm`;
 export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
 /** A length as it is read off a tape, without a unit where that is metres. @param {number} value_mm */
 export const tape = (value_mm) => (isImperial() ? feet(Math.round(value_mm)) : plain(value_mm / 1000, 3));
-/** A level in metres. @param {number} level_mm */
-export const level = (level_mm) => plain(level_mm / 1000, 3);
+/**
+ * A level as it is read off a staff: metres without their unit, or feet and hundredths, made of the millimetre as it is
+ * printed elsewhere.
+ * @param {number} level_mm
+ */
+export const level = (level_mm) =>
+  isImperial() ? `${plain(Math.round(level_mm) / 304.8, 2)} ft` : plain(level_mm / 1000, 3);
 /** @param {number} value */
 export const squareMetres = (value) => `${plain(value, 1)} m²`;
 /** Money as on paper: its sign, thousands apart; currencies without a smaller coin have no places. */

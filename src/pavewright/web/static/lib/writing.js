@@ -147,7 +147,7 @@ export function beside(text) {
 }
 
 /** @param {string} text */
-const literal = (text) => text.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&");
+const literal = (text) => text.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
 const otherWords = /** @type {Map<string, {find: RegExp, begin: Set<string>}>} */ (new Map());
 
 /** What finds words that are called otherwise in the region. */

@@ -1,7 +1,7 @@
 // @ts-check
 /** The staff: a book that begins on the datum, is reduced as it is read, and is kept as the job keeps it. */
 import { el } from "../lib/dom.js";
-import { level, mm, plain } from "../lib/words.js";
+import { level, metres, mm, plain } from "../lib/words.js";
 import { misclosureLimit, reduced } from "../lib/kernel.js";
 import { askedOfReading } from "../lib/plausible.js";
 import { meant } from "../site/pad.js";
@@ -174,7 +174,7 @@ export function staffPad(here, wish) {
 const datumKey = (here, datum) =>
   button(level(here.levels.get(datum) ?? 0), () => here.go("datum"), {
     class: "",
-    "aria-label": `${datum} is at ${level(here.levels.get(datum) ?? 0)} m. Touch to change`,
+    "aria-label": `${datum} is at ${metres(here.levels.get(datum) ?? 0)}. Touch to change`,
   });
 
 /** What a reading may be instead; empty where nothing is odd. @param {number} value_mm @param {Sight[]} all */

@@ -1,7 +1,7 @@
 // @ts-check
 /** The datum: one point that stays, from which every height is counted. */
 import { el } from "../../lib/dom.js";
-import { level } from "../../lib/words.js";
+import { metres } from "../../lib/words.js";
 import { padFor, words } from "../../site/parts.js";
 import { datumOf } from "../levelling.js";
 import { nameFor } from "../placing.js";
@@ -36,7 +36,7 @@ export function draw(here) {
     return [
       el("p", { class: "question", text: "What stays, and can be found again?" }),
       words("What stays", STAYS, "", (kind) => put(here, kind)),
-      el("p", { class: "quiet", text: `Its height is taken as ${level(TAKEN_MM)} m until a known level is given.` }),
+      el("p", { class: "quiet", text: `Its height is taken as ${metres(TAKEN_MM)} until a known level is given.` }),
     ];
   if (here.ui.giving)
     return [
@@ -47,7 +47,7 @@ export function draw(here) {
       button("Back", () => here.set({ giving: false, typed: "" })),
     ];
   return [
-    el("p", { class: "question" }, `${mark.point} is at ${level(mark.level_mm)} m`, mark.assumed ? ", as taken." : "."),
+    el("p", { class: "question" }, `${mark.point} is at ${metres(mark.level_mm)}`, mark.assumed ? ", as taken." : "."),
     button("It has a known level", () => here.set({ giving: true, typed: "" })),
     (here.doc.measurements.level_books ?? []).length ? el("span") : button("Another point instead", () => away(here)),
   ];
@@ -60,7 +60,7 @@ async function put(here, kind) {
   const kept = await here.change(`${point} is the datum`, (draft) => {
     const m = (draft.measurements ??= {});
     m.benchmarks = [{ point, level_mm: TAKEN_MM, assumed: true }];
-    m.datum = `${point} taken as ${level(TAKEN_MM)} m`;
+    m.datum = `${point} taken as ${metres(TAKEN_MM)}`;
     // a datum on the damp-proof course of the only house wall gives that its level
     if (kind === "dpc" && walls.length === 1)
       for (const wall of draft.site.walls) if (wall.name === walls[0].name) wall.dpc_level_mm ??= point;
@@ -74,7 +74,7 @@ const setLevel = (here, level_mm, label) =>
     const [mark] = draft.measurements.benchmarks;
     mark.level_mm = level_mm;
     mark.assumed = false;
-    draft.measurements.datum = `${mark.point} at ${level(level_mm)} m, known`;
+    draft.measurements.datum = `${mark.point} at ${metres(level_mm)}, known`;
   });
 
 /** @param {Walk} here */
