@@ -78,6 +78,8 @@ class OptionFacts:
         extra_minor: How much more the whole job costs with it, that work included, less than zero where it saves; None
             where it was not calculated. [minor units]
         brings_stop: Whether the job then stops for another reason.
+        extra_days: How many working days later it is done with it, less than zero for earlier; None where that was not
+            calculated. [days]
     """
 
     kind: OptionKind = OptionKind.DESIGN
@@ -86,6 +88,7 @@ class OptionFacts:
     invented: bool = False
     extra_minor: int | None = None
     brings_stop: bool = False
+    extra_days: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

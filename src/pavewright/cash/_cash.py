@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.cash._codes import Code
 from pavewright.cash._events import event_dates, unseen
 from pavewright.cash._figures import cash_figures
 from pavewright.cash._out import Paying
 from pavewright.cash._payments import payments
+from pavewright.cash._purchase_tax import purchase_percent, with_purchase_tax
 from pavewright.cash._types import Cash, CashDay, Flow, FlowKind
 from pavewright.cost import shared_out
 from pavewright.findings import Finding, Severity, worded
@@ -29,11 +31,15 @@ if TYPE_CHECKING:
 
 
 def cash(job: Job, cost: Cost, programme: Programme, rules: Rulebook) -> Cash:
-    """Return the payments of a job and the curve of its cash; it ends at the margin."""
+    """Return the payments of a job and the curve of its cash; it ends at the margin, less tax that is not reclaimed."""
     figures = cash_figures(rules)
     brought = programme.deliveries
     paid = payments(cost.total_minor, job.terms, event_dates(job.terms, programme, brought, figures))
-    flows = sorted((*_in(paid, cost), *Paying(job, cost, programme, brought).out()), key=lambda flow: flow.on)
+    moved: tuple[Flow, ...] = (*_in(paid, cost), *Paying(job, cost, programme, brought).out())
+    percent = purchase_percent(job.terms, rules)
+    if percent is not None:
+        moved = tuple(with_purchase_tax(moved, percent, figures, reclaimed=bool(job.terms.reclaims_tax)))
+    flows = sorted(moved, key=lambda flow: flow.on)
     days = tuple(_days(flows))
     low = min(days, key=lambda each: each.balance_minor, default=None)
     under = low if low is not None and low.balance_minor < 0 else None
@@ -43,7 +49,11 @@ def cash(job: Job, cost: Cost, programme: Programme, rules: Rulebook) -> Cash:
         days=days,
         lowest_minor=0 if under is None else under.balance_minor,
         lowest_on=None if under is None else under.on,
-        findings=(*_unseen(unseen(job.terms, programme, brought)), *_findings(job, paid, under)),
+        findings=(
+            *_unseen(unseen(job.terms, programme, brought)),
+            *_findings(job, paid, under),
+            *_not_reclaimed(job, flows),
+        ),
         workings=tuple(_workings(job, figures, days)),
     )
 
@@ -101,6 +111,23 @@ def _findings(job: Job, paid: tuple[Payment, ...], under: CashDay | None) -> Ite
         )
         value, unit = float(-under.balance_minor), "minor units"
         yield Finding(Code.UNDER_WATER, Severity.NOTE, "price", said, value, 0.0, unit)
+
+
+def _not_reclaimed(job: Job, flows: Iterable[Flow]) -> Iterator[Finding]:
+    """Say that tax on purchases is in no price, where the firm does not reclaim it: the job ends below its margin."""
+    tax = -sum(flow.amount_minor for flow in flows if flow.kind is FlowKind.PURCHASE_TAX)
+    if job.terms.reclaims_tax is not False or not tax:
+        return
+    said = (
+        f"The firm does not reclaim tax on what it buys, and prices are counted as entered before tax: "
+        f"{units.minor_to_text(tax, job.identity.currency)} of it are in no price, and come off the margin."
+    )
+    options = worded(
+        ("Enter prices with tax, and say so: terms.purchase_tax_percent is zero.", "Say that the firm reclaims it.")
+    )
+    yield Finding(
+        Code.TAX_NOT_RECLAIMED, Severity.CHECK, "price", said, float(tax), 0.0, "minor units", options=options
+    )
 
 
 def _workings(job: Job, figures: CashFigures, days: tuple[CashDay, ...]) -> Iterator[Working]:

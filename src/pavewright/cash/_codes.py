@@ -10,5 +10,6 @@ class Code(StrEnum):
 
     NO_STAGES = "cash.no_stages"
     STAGES_TOO_MUCH = "cash.stages_too_much"
+    TAX_NOT_RECLAIMED = "cash.tax_not_reclaimed"
     UNDER_WATER = "cash.under_water"
     UNSEEN = "cash.unseen"

@@ -17,6 +17,7 @@ class CashFigures:
 
     deposit_days: Figure
     defects_days: Figure
+    tax_refund_days: Figure
 
 
 def cash_figures(rules: Rulebook) -> CashFigures:

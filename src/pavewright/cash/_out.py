@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from pavewright.cost import Cost, CostLine, LineKey
-    from pavewright.job import Job, PlantKind
+    from pavewright.job import Job
     from pavewright.programme import Delivery, Programme
 
 _FRIDAY = 4
@@ -40,8 +40,7 @@ class Paying:
         self._brought = {item.key: each.on for each in deliveries for item in each.items}
         self._dug = last_of(programme, _DUG) or programme.start
         self._worked = {task.key: _minutes(job, programme, task.key) for task in programme.tasks}
-        self._plant = {number: entry.key for number, entry in enumerate(job.rates.plant)}
-        self._off_hire = _off_hire(cost, programme)
+        self._off_hire = {hire.key.number: hire.off for hire in programme.hires if hire.off is not None}
 
     def out(self) -> tuple[Flow, ...]:
         """Return all money that goes out for lines and overhead, the same day and kind together."""
@@ -70,14 +69,21 @@ class Paying:
     def _once(self, key: LineKey) -> dt.date:
         """Return the day from which the days of a supplier count."""
         if isinstance(key, HireKey):
-            return self._off_hire.get(key.kind, self._programme.finish)
+            return self._off_hire.get(key.number, self._programme.finish)
         if isinstance(key, ChargeKey):
-            if key.kind in {ChargeKind.HIRE_WEEKS, ChargeKind.HIRE_DELIVERY}:
-                return self._off_hire.get(self._plant[key.number], self._programme.finish)
-            return self._dug if key.kind is ChargeKind.PROVISIONAL else self._programme.start
+            return self._charged(key)
         if isinstance(key, ItemKey) and key in self._brought:
             return self._brought[key]
         return self._dug
+
+    def _charged(self, key: ChargeKey) -> dt.date:
+        """Return the day from which the days of a charge count: with its hire, its delivery, or what is found."""
+        if key.kind in {ChargeKind.HIRE_WEEKS, ChargeKind.HIRE_DELIVERY}:
+            return self._off_hire.get(key.number, self._programme.finish)
+        if key.kind is ChargeKind.CARRIAGE and key.number < len(self._cost.orders):
+            items = (line.item for line in self._cost.orders[key.number].lines)
+            return min((self._brought[item] for item in items if item in self._brought), default=self._dug)
+        return self._dug if key.kind is ChargeKind.PROVISIONAL else self._programme.start
 
     def _overhead(self, weeks: Mapping[dt.date, int]) -> Iterator[tuple[dt.date, int]]:
         """Give overhead by the week in proportion to labour; at the end where there is no labour."""
@@ -96,16 +102,6 @@ def _minutes(job: Job, programme: Programme, key: object) -> dict[dt.date, int]:
         if task.key == key and not task.wait:
             for stretch in stretches(job, task):
                 found[stretch.start.date()] += max(1, round((stretch.finish - stretch.start).total_seconds() / 60))
-    return found
-
-
-def _off_hire(cost: Cost, programme: Programme) -> Mapping[PlantKind, dt.date]:
-    """Return the day on which each kind of plant is used last."""
-    plant = {task.key: task.plant for task in cost.labour}
-    found: dict[PlantKind, dt.date] = {}
-    for task in programme.tasks:
-        for kind in plant.get(task.key, ()) if isinstance(task.key, TaskKey) else ():
-            found[kind] = max(found.get(kind, task.finish.date()), task.finish.date())
     return found
 
 

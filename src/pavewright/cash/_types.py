@@ -26,6 +26,7 @@ class FlowKind(StrEnum):
     PROVISIONAL = "provisional"
     OVERHEAD = "overhead"
     TAX = "tax"
+    PURCHASE_TAX = "purchase_tax"
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,10 +38,11 @@ def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
     for hire in hires:
         entry = job.rates.plant[hire.key.number]
         name = entry.name or hire.key.kind.value.capitalize()
-        if hire.entered and hire.days < hire.wanted_days:
-            said, options = words.hire_too_short(name, hire.days, hire.wanted_days)
+        held = max(hire.held_days, hire.wanted_days)
+        if hire.entered and hire.days < held:
+            said, options = words.hire_too_short(name, hire.days, hire.wanted_days, held)
             code, place = Code.HIRE_TOO_SHORT, "price"
-            yield Finding(code, Severity.CHECK, place, said, hire.days, hire.wanted_days, "days", options=options)
+            yield Finding(code, Severity.CHECK, place, said, hire.days, held, "days", options=options)
         elif not hire.entered and not hire.wanted_days and not entry.owned:
             said, options = words.hire_not_needed(name)
             yield Finding(Code.HIRE_NOT_NEEDED, Severity.CHECK, "price", said, 0.0, 0.0, "days", options=options)

@@ -58,10 +58,12 @@ def mixed_by_hand(mixed_m3: float) -> Said:
     return words, worded(("Hire a mixer: list it under rates.plant.", "Say that the crew has one: crew.own_mixer."))
 
 
-def hire_too_short(name: str, days: float, wanted_days: int) -> Said:
-    """Say that a machine is on hire for fewer days than the programme needs it. [days]."""
-    words = f"{name} is hired for {days:g} days; the programme needs it on {wanted_days}."
-    return words, worded(("Hire it for longer.", "Leave days out: the programme then gives them."))
+def hire_too_short(name: str, days: float, wanted_days: int, held_days: int) -> Said:
+    """Say that a machine is on hire for fewer days than the programme needs or keeps it. [days]."""
+    kept = f" and keeps it on site for {held_days}" if held_days > wanted_days else ""
+    words = f"{name} is hired for {days:g} days; the programme needs it on {wanted_days}{kept}."
+    ways = ("Hire it for longer.", "Leave days out: the programme then gives them.")
+    return words, worded((*ways, "Send it back between, and pay for the second delivery.") if kept else ways)
 
 
 def hire_not_needed(name: str) -> Said:

@@ -61,3 +61,8 @@ def _counted(made: PlanSoFar) -> Iterator[str]:
         yield "How soon suppliers are paid is not stated: they are counted as paid on the day of the delivery."
     if terms.retention_percent is None:
         yield "No retention is stated: none is counted."
+    if terms.reclaims_tax is None:
+        yield (
+            "Whether the firm reclaims tax on what it buys is not stated: that tax is not counted, and the lowest point "
+            "may be deeper."
+        )

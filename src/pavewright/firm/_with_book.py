@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pavewright.firm._book import FirmBook
     from pavewright.job import Job, PavingUnit, PlantHire, Rates
 
-_ALONE = ("labour_minor_per_hour", "cut_price_minor", "fill_price_minor", "price_age_days", "rounding")
+_ALONE = ("labour_minor_per_hour", "cut_price_minor", "fill_price_minor", "price_age_days", "rounding", "tax_rounding")
 """Fields of the rates that stand by themselves."""
 
 
@@ -122,7 +122,11 @@ def _tax(own: Rates, book: FirmBook) -> dict[str, Any]:
 def _terms(own: Terms, book: FirmBook) -> Terms:
     """Return terms of which each that the job leaves out is the book's."""
     names = [name for name in Terms.model_fields if name not in own.model_fields_set]
-    return updated(own, **{name: getattr(book.terms, name) for name in names})
+    found = updated(own, **{name: getattr(book.terms, name) for name in names})
+    status = book.firm.tax_status
+    if found.reclaims_tax is None and status is not None:
+        return updated(found, reclaims_tax=status is TaxStatus.REGISTERED)
+    return found
 
 
 def _crew(job: Job, book: FirmBook) -> Crew:

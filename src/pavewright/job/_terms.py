@@ -123,6 +123,16 @@ class Terms(Part):
     deposit_days: Days | None = Field(
         None, description="Days before the start on which a deposit falls due; a week where it is left out. [days]"
     )
+    reclaims_tax: bool | None = Field(
+        None,
+        description="Whether the firm reclaims the tax that suppliers charge; where it is left out that tax is in no curve of "
+        "cash.",
+    )
+    purchase_tax_percent: Percent | None = Field(
+        None,
+        description="Tax that suppliers put on the prices as entered, zero where they are entered with it; the standard rate "
+        "of the place where it is left out. [%]",
+    )
     valid_days: Days | None = Field(
         None,
         description="Days from the date of the job, or of its quotation, for which the price holds; not stated where it is "

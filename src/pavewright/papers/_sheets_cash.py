@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 
 from pavewright.cash import FlowKind
 from pavewright.drawing import ChartPoint, curve_chart
+from pavewright.findings import Severity
 from pavewright.papers._blocks import Block, drawing, heading, lead, paragraph, points, rest, right, table
 from pavewright.papers._words import day, money, sum_behind
 
 if TYPE_CHECKING:
-    from pavewright.cash import Cash
+    from pavewright.cash import Cash, Flow
     from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
 
@@ -22,6 +23,7 @@ _OUT = {
     FlowKind.PROVISIONAL: "provisional work",
     FlowKind.OVERHEAD: "overhead",
     FlowKind.TAX: "tax set aside",
+    FlowKind.PURCHASE_TAX: "tax on purchases",
     FlowKind.PAYMENT: "payment",
     FlowKind.RETENTION: "retention freed",
 }
@@ -54,7 +56,7 @@ def cash_blocks(plan: Plan, cash: Cash | None, figures: PaperFigures) -> list[Bl
     rows = [
         (
             day(flow.on),
-            _OUT[flow.kind],
+            _back(flow),
             money(flow.amount_minor, currency) if flow.amount_minor > 0 else "",
             money(-flow.amount_minor, currency) if flow.amount_minor < 0 else "",
             money(balance[flow.on], currency) if last[flow.on] == number else "",
@@ -63,8 +65,13 @@ def cash_blocks(plan: Plan, cash: Cash | None, figures: PaperFigures) -> list[Bl
     ]
     found.append(table(heads, rows, type_size=8.0))
     # the lowest point stands above, with its amount
-    said = [each.message for each in cash.findings if not each.value]
+    said = [each.message for each in cash.findings if each.severity is not Severity.NOTE or not each.value]
     return [*found, points([*said, *(sum_behind(each, figures) for each in cash.workings)])]
+
+
+def _back(flow: Flow) -> str:
+    """Return what money is for; tax that comes in was set aside before, or comes back."""
+    return "tax that is free again" if flow.kind is FlowKind.TAX and flow.amount_minor > 0 else _OUT[flow.kind]
 
 
 _NOT_KNOWN = (

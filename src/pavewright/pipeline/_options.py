@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import OptionKind, Severity, worth_looking_at
 from pavewright.job import JobInvalid, changed
+from pavewright.pipeline._days_later import days_later, days_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,9 +26,10 @@ _Place = tuple[str, str]
 
 @dataclass(frozen=True)
 class _Trial:
-    """What comes of an option: how much more the job costs, what is then found, its stops, and what its levels say."""
+    """What comes of an option: how much more the job costs and takes, what is then found, its stops, its levels."""
 
     extra_minor: int
+    extra_days: int | None
     found: frozenset[_Place]
     stops: dict[_Place, Finding]
     levels: tuple[Finding, ...]
@@ -45,6 +47,7 @@ class Trials:
             again: Makes the same rooms of a changed job.
         """
         self._job, self._cost, self._tell, self._again = made.job, made.cost, tell, again
+        self._programme = made.programme
         self._done: dict[tuple[FieldChange, ...], _Trial | None] = {}
         self._stops = set(_stops_of(made))
 
@@ -96,7 +99,8 @@ class Trials:
         if other.cost is None or other.levels is None:
             return None
         found = frozenset((each.code, each.place) for each in other.findings)
-        return _Trial(other.cost.total_minor - now.total_minor, found, _stops_of(other), other.levels.findings)
+        days = days_later(self._job.calendar, self._programme, other.programme)
+        return _Trial(other.cost.total_minor - now.total_minor, days, found, _stops_of(other), other.levels.findings)
 
     def _priced(self, way: Option, tried: _Trial, new: list[Finding], *, gaps: bool) -> Option:
         """Return an option with what the whole job then costs, in its facts and in its words."""
@@ -109,10 +113,13 @@ class Trials:
             said += f", {units.minor_to_text(way.facts.aside_minor, job.identity.currency)} of it an invented amount"
         elif job.identity.invented:
             said += ", at invented prices"
+        if tried.extra_days:
+            said += f", and takes {days_words(tried.extra_days)}"
         words = f"{way.words} The whole job then {said}."
         if new:
             words += f" It brings another stop: {new[0].message}"
-        return replace(way, words=words, facts=replace(way.facts, extra_minor=extra, brings_stop=bool(new)))
+        facts = replace(way.facts, extra_minor=extra, extra_days=tried.extra_days, brings_stop=bool(new))
+        return replace(way, words=words, facts=facts)
 
 
 def _stops_of(made: Rooms) -> dict[_Place, Finding]:

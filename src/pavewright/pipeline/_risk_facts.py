@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange
 from pavewright.job import JobInvalid, changed
+from pavewright.pipeline._days_later import days_later
 from pavewright.pipeline._plan import plan_rooms
 from pavewright.pipeline._risk_types import FactChange, FactKind
 from pavewright.pipeline._risk_words import fact_words
@@ -15,7 +15,7 @@ from pavewright.pipeline._types import Room
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pavewright.job import Calendar, Job
+    from pavewright.job import Job
     from pavewright.pipeline._types import Plan
     from pavewright.programme import Programme
     from pavewright.rules import Rulebook
@@ -24,7 +24,6 @@ _SLOWER = 0.8
 """A crew that is a fifth slower than the job says. [-]"""
 _FARTHER = 2.0
 """A way that is twice as long. [-]"""
-_DAY = dt.timedelta(days=1)
 
 
 def fact_changes(
@@ -48,7 +47,7 @@ def fact_changes(
         if other.cost is None:
             continue
         extra = other.cost.total_minor - made.cost.total_minor
-        days = _days_later(made.job.calendar, programme, other.programme)
+        days = days_later(made.job.calendar, programme, other.programme)
         if extra or days:
             value = change.value
             now = float(value) if isinstance(value, int | float) else 0.0
@@ -73,16 +72,3 @@ def _others(job: Job, rules: Rulebook) -> list[tuple[FactKind, FieldChange, floa
     if crew.people is not None and crew.people > 1:
         found.append((FactKind.PEOPLE, FieldChange("crew.people", crew.people - 1), float(crew.people)))
     return found
-
-
-def _days_later(calendar: Calendar, before: Programme | None, after: Programme | None) -> int | None:
-    """Return how many working days later a job is done."""
-    if before is None or after is None:
-        return None
-    first, last = before.finish, after.finish
-    step = 1 if last >= first else -1
-    days, on = 0, first
-    while on != last:
-        on += step * _DAY
-        days += step * (on.weekday() in calendar.weekdays and on not in calendar.days_off)
-    return days

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, assert_never
 
 from pavewright import units
 from pavewright.cost import TaskKind
+from pavewright.pipeline._days_later import days_words
 from pavewright.pipeline._risk_types import Cause, FactKind
 from pavewright.quantities import ItemKind
 
@@ -115,9 +116,7 @@ def fact_words(kind: FactKind, now: float, was: float | None, made: Plan, extra:
 
 
 def _days(days: int) -> str:
-    if not days:
-        return "as many days"
-    return f"{abs(days)} day{'s' if abs(days) > 1 else ''} {'more' if days > 0 else 'fewer'}"
+    return days_words(days) if days else "as many days"
 
 
 def _fact(kind: FactKind, now: float, was: float | None) -> str:

@@ -119,3 +119,51 @@ def test_a_payment_that_waits_for_what_nobody_will_ever_see_stops(job):
     (said,) = [each for each in there.findings if each.code == "cash.unseen"]
     assert said.severity is Severity.STOP
     assert "lays nothing" in said.message
+
+
+STAGES = {"stages": [{"event": "deposit", "percent": 20}, {"event": "laid", "percent": 40}, {"event": "complete"}]}
+BOUGHT = {FlowKind.MATERIAL, FlowKind.PLANT, FlowKind.DISPOSAL}
+
+
+def sums(cash):
+    return {kind: sum(flow.amount_minor for flow in cash.flows if flow.kind is kind) for kind in FlowKind}
+
+
+def test_tax_on_purchases_goes_out_with_them_and_comes_off_what_is_set_aside_where_it_is_reclaimed(job):
+    job.document["terms"] = STAGES
+    _, before = found(job)
+    job.document["terms"] = STAGES | {"reclaims_tax": True}
+    made, cash = found(job)
+    of = sums(cash)
+    bought = -sum(of[kind] for kind in BOUGHT)
+    assert bought > 0
+    assert -of[FlowKind.PURCHASE_TAX] == pytest.approx(bought * 0.2, abs=len(cash.flows))
+    assert of[FlowKind.TAX] + of[FlowKind.PURCHASE_TAX] == -made.cost.tax_minor
+    assert cash.days[-1].balance_minor == made.cost.margin_minor == before.days[-1].balance_minor
+    assert not any(each.code == "cash.tax_not_reclaimed" for each in cash.findings)
+
+
+def test_tax_that_is_not_reclaimed_comes_off_the_margin_and_is_said(job):
+    job.document["terms"] = STAGES | {"reclaims_tax": False, "purchase_tax_percent": 20}
+    made, cash = found(job)
+    tax = -sums(cash)[FlowKind.PURCHASE_TAX]
+    assert cash.days[-1].balance_minor == made.cost.margin_minor - tax
+    (finding,) = (each for each in cash.findings if each.code == "cash.tax_not_reclaimed")
+    assert (finding.severity, finding.value) == (Severity.CHECK, tax)
+    job.document["terms"]["purchase_tax_percent"] = 0
+    made, cash = found(job)
+    assert cash.days[-1].balance_minor == made.cost.margin_minor
+    assert not any(each.code == "cash.tax_not_reclaimed" for each in cash.findings)
+
+
+def test_where_no_tax_comes_in_that_on_purchases_comes_back_with_a_return(job):
+    job.document["terms"] = STAGES | {"reclaims_tax": True}
+    job.document["rates"]["tax_regime"] = "reverse_charge"
+    made, cash = found(job)
+    last = cash.flows[-1]
+    assert made.cost.tax_minor == 0
+    assert (last.kind, last.amount_minor) == (FlowKind.TAX, -sums(cash)[FlowKind.PURCHASE_TAX])
+    assert (last.on - max(flow.on for flow in cash.flows if flow.kind is FlowKind.PURCHASE_TAX)).days == 120
+    assert cash.days[-1].balance_minor == made.cost.margin_minor
+    deepest = min(day.balance_minor for day in cash.days)
+    assert cash.lowest_minor == min(0, deepest)

@@ -37,8 +37,8 @@ def test_the_payments_add_up_to_the_price_and_the_lowest_point_has_its_day(job):
 
 
 def test_what_nobody_said_is_named_as_counted_so(job):
-    assert len(told(job)[1]["counted"]) == 3
-    job["terms"] |= {"days_to_pay": 0, "supplier_days": 30, "retention_percent": 0}
+    assert len(told(job)[1]["counted"]) == 4
+    job["terms"] |= {"days_to_pay": 0, "supplier_days": 30, "retention_percent": 0, "reclaims_tax": True}
     assert told(job)[1]["counted"] == []
 
 

@@ -1124,6 +1124,8 @@ export interface Terms {
   days_to_pay?: number | null;
   supplier_days?: number | null;
   deposit_days?: number | null;
+  reclaims_tax?: boolean | null;
+  purchase_tax_percent?: number | null;
   valid_days?: number | null;
   prime_costs?: PrimeCostItem[];
   provisional?: ProvisionalRate[];

@@ -1023,6 +1023,7 @@ export interface OptionFacts {
   invented: boolean;
   extra_minor: number | null;
   brings_stop: boolean;
+  extra_days: number | null;
 }
 
 export interface Order {

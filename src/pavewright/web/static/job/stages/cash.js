@@ -106,7 +106,7 @@ function outTable(cash, write) {
     [{ head: "On" }, { head: "For" }, { head: "Amount", number: true }],
     out.map((flow) => [
       day(flow.on),
-      flow.kind === "tax" ? "Tax set aside" : spoken(flow.kind),
+      flow.kind === "tax" ? "Tax set aside" : flow.kind === "purchase_tax" ? "Tax on purchases" : spoken(flow.kind),
       write(-flow.amount_minor),
     ]),
     "what goes out, day by day",
