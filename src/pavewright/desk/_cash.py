@@ -63,6 +63,6 @@ def _counted(made: PlanSoFar) -> Iterator[str]:
         yield "No retention is stated: none is counted."
     if terms.reclaims_tax is None:
         yield (
-            "Whether the firm reclaims tax on what it buys is not stated: that tax is not counted, and the lowest point "
-            "may be deeper."
+            "Whether the firm reclaims tax on what it buys is not stated: that tax is not counted, and the lowest "
+            "point may be deeper."
         )
