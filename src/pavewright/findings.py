@@ -27,8 +27,9 @@ class Severity(StrEnum):
 
 _ORDER = {Severity.STOP: 0, Severity.CHECK: 1, Severity.NOTE: 2}
 
-MONEY_ROOMS = ("cost", "cash", "firm")
-"""Rooms whose findings are about the price alone: they stop a price from being sent, and no work."""
+
+class MoneyCode(StrEnum):
+    """A code of a room whose findings are about the price alone: they stop a price from being sent, and no work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +149,7 @@ class Finding:
     @property
     def of_money(self) -> bool:
         """Whether it is about the price alone: a crew may go, a price may not."""
-        return self.code.partition(".")[0] in MONEY_ROOMS
+        return isinstance(self.code, MoneyCode)
 
     @property
     def chain_words(self) -> tuple[str, ...]:

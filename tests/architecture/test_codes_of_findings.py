@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from pavewright.desk._stages import STAGES
-from pavewright.findings import MONEY_ROOMS
+from pavewright.findings import MoneyCode
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "pavewright"
 ROOMS = (
@@ -60,4 +60,12 @@ def test_every_room_that_notices_things_has_a_stage_where_they_are_looked_at():
     at = [room for stage in STAGES for room in stage.rooms]
     assert {*ROOMS, "firm"} <= set(at)
     assert len(at) == len(set(at)), "a finding has one stage"
-    assert set(MONEY_ROOMS) == {room for stage in STAGES if stage.key == "price" for room in stage.rooms}
+
+
+def test_rooms_of_the_price_stage_notice_things_about_money_alone():
+    of_price = {room for stage in STAGES if stage.key == "price" for room in stage.rooms}
+    of_money = {
+        room for room in ROOMS if issubclass(importlib.import_module(f"pavewright.{room}._codes").Code, MoneyCode)
+    }
+    assert issubclass(importlib.import_module("pavewright.firm._findings").Code, MoneyCode)
+    assert of_price == of_money | {"firm"}

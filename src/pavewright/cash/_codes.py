@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
+from pavewright.findings import MoneyCode
 
 
-class Code(StrEnum):
+class Code(MoneyCode):
     """Codes of findings."""
 
     NO_STAGES = "cash.no_stages"

@@ -6,7 +6,6 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, papers
-from pavewright.findings import MONEY_ROOMS
 from pavewright.pipeline import Room, leans_on
 
 if TYPE_CHECKING:
@@ -82,7 +81,14 @@ STAGES: tuple[Stage, ...] = (
         ("slabs", "cuts", "site"),
         (Room.QUANTITIES,),
     ),
-    Stage("price", "Price", "From cost to price, as a range.", MONEY_ROOMS, ("slabs", "cuts", "site"), (Room.COST,)),
+    Stage(
+        "price",
+        "Price",
+        "From cost to price, as a range.",
+        ("cost", "cash", "firm"),
+        ("slabs", "cuts", "site"),
+        (Room.COST,),
+    ),
     Stage(
         "programme", "Programme", "Who does what on which day.", ("programme",), ("slabs", "site"), (Room.PROGRAMME,)
     ),

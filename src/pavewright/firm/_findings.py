@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, MoneyCode, Severity, worded
 from pavewright.firm._entries import PRICES, has_price, hire_of, sold_alike
 
 if TYPE_CHECKING:
@@ -19,7 +18,7 @@ _NAMED = 6
 """So many are named; the rest are counted."""
 
 
-class Code(StrEnum):
+class Code(MoneyCode):
     """Codes of the findings on the book and on what a job was quoted with."""
 
     OTHER_MONEY = "firm.other_money"

@@ -105,7 +105,7 @@ class Arrangements(Part):
     )
     drop_space_m2: Annotated[float, Field(ge=0.0, le=10_000.0)] | None = Field(
         None,
-        description="Room where lorries set down what they bring; left out where nobody has said. [m²]",
+        description="Room where lorries set down what they bring; left out where nobody has said. [m2]",
     )
     new_frames: bool | None = Field(
         None, description="Whether covers get new frames or recessed trays; left out where nobody has said."

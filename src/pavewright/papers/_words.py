@@ -82,6 +82,10 @@ def amount(value: float) -> str:
 def counted(value: float, unit: str) -> str:
     """Return how much of a unit there is; of one the unit that counts it stands alone.
 
+    Args:
+        value: How much. [in ``unit``]
+        unit: The unit, as it is written for several.
+
     >>> counted(1.0, "days"), counted(2.5, "days"), counted(1.0, "bag of 25 kg")
     ('1 day', '2.50 days', '1 bag of 25 kg')
     """

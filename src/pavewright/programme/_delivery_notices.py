@@ -105,9 +105,9 @@ def _room(job: Job, found: Sequence[Delivery], figures: ProgrammeFigures) -> Ite
         wanted = sum(each.room_m2 for each in day[1])
         if wanted > room_m2:
             said = words.room_short(*_day(day), room_m2)
-            options = tuple(Option(each) for each in words.make_room(suppliers=_day(day)[1]))
+            ways = tuple(Option(each) for each in words.make_room(suppliers=_day(day)[1]))
             yield Finding(
-                *(Code.DROP_SPACE, Severity.CHECK, "programme", said, wanted, room_m2, "m²", figure), options=options
+                *(Code.DROP_SPACE, Severity.CHECK, "programme", said, wanted, room_m2, "m²", figure), options=ways
             )
 
 

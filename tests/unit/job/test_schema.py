@@ -115,6 +115,7 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Terms.defects_days",
         "Terms.deposit_days",
         "Terms.supplier_days",
+        "Terms.valid_days",
     }
 
 
