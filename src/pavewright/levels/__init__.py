@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         Steps,
         WallClearance,
     )
+    from pavewright.levels.design import can_lead_to
     from pavewright.levels.edges import (
         NO_DRAIN,
         THEIRS,
@@ -53,6 +54,7 @@ __all__ = [
     "Taker",
     "TakerKind",
     "WallClearance",
+    "can_lead_to",
     "clearance_mm",
     "drained_grid",
     "drained_surface",

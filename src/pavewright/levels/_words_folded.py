@@ -18,8 +18,9 @@ if TYPE_CHECKING:
 def not_foldable(area: str, folding: str) -> str:
     """Say that an area cannot be folded as it is asked."""
     return (
-        f"Area {area} cannot be folded as {folding}: a valley and planes to a gully need "
-        f"a gully inside the area, a mitre needs an inner corner. Choose cheapest to see what can be."
+        f"Area {area} cannot be folded as {folding}: a valley and planes to a gully need a gully inside the area with "
+        f"no inner corner of the outline in their way, a mitre needs an inner corner. Choose cheapest to see what can "
+        f"be."
     )
 
 

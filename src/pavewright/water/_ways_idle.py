@@ -9,7 +9,7 @@ from shapely.geometry import Point
 from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind
 from pavewright.geometry import bearing_of, distance
 from pavewright.job import Folding, GullyState
-from pavewright.levels import TakerKind
+from pavewright.levels import TakerKind, can_lead_to
 from pavewright.water import _words_idle as words
 from pavewright.water._ways import FROM_CORNER_MM, channel_along, free_name
 
@@ -33,7 +33,7 @@ def ways_to_drain(
     """Return options for a drain that takes no paving: fold to it, move it, another drain, or it is meant so."""
     area = max((survey.site.area(name) for name in share.areas), key=lambda each: each.gross.area_m2)
     path = _path(share, job)
-    found = [*_folded(share, area, survey)]
+    found = [*_folded(share, area, survey, levels)]
     if share.kind is TakerKind.GULLY:
         found += _at_low_edge(share, area, path, caught, job, survey, levels)
     meant = (FieldChange(f"{path}.takes_paving", value=False),)
@@ -45,7 +45,7 @@ def _path(share: InletShare, job: Job) -> str:
     return f"{_LISTS[share.kind]}.{[each.name for each in named].index(share.name)}"
 
 
-def _folded(share: InletShare, area: PlanArea, survey: Survey) -> list[Option]:
+def _folded(share: InletShare, area: PlanArea, survey: Survey, levels: Levels) -> list[Option]:
     """Return the fall of an area changed so that it leads to a drain: folds inside it, one plane to one at its edge."""
     fall = f"{area.path}.fall"
     if share.kind is TakerKind.GULLY:
@@ -53,9 +53,11 @@ def _folded(share: InletShare, area: PlanArea, survey: Survey) -> list[Option]:
         if not _stands_in(area, at, 0.0):
             return [Option(words.turn_to(share.name), _turned(area, at))]
         led = FieldChange(f"{fall}.gully", share.name)
+        downhill = levels.area(area.name).plane.downhill
         return [
             Option(words.fold_by(share.name, kind), (FieldChange(f"{fall}.folding", kind.value), led))
             for kind in _FOLDS
+            if can_lead_to(kind, area.gross.outer, at, downhill)
         ]
     channel = next(each for each in survey.site.channels if each.name == share.name)
     middle = (channel.start[0] + channel.end[0]) / 2.0, (channel.start[1] + channel.end[1]) / 2.0

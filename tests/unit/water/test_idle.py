@@ -59,6 +59,20 @@ def test_its_options_are_tried_and_those_that_leave_it_dry_are_not_offered(patio
     assert not any(each.path.endswith(".point") for option in found.options for each in option.changes)
 
 
+def test_a_fold_that_the_outline_does_not_allow_is_not_offered(patio):
+    patio.point("B1", 3000.0, 0.0)
+    patio.point("B2", 3000.0, 1500.0)
+    patio.point("B3", 4000.0, 1500.0)
+    patio.point("B4", 4000.0, 0.0)
+    # a bay in the wall hides sides of the patio from a gully beside it
+    names = ("P0", "B1", "B2", "B3", "B4", "P1", "P2", "P3")
+    patio.document["areas"][0]["outline"] = [{"point": name} for name in names]
+    patio.point("By the bay", 1000.0, 500.0)
+    patio.site["gullies"][0]["point"] = "By the bay"
+    (found,) = reported(drained(patio).findings, "water.drains_nothing")
+    assert not any(change.value == "to_gully" for option in found.options for change in option.changes)
+
+
 def test_folded_to_it_the_gully_takes_the_paving(patio):
     patio.document["areas"][0]["fall"] |= {"folding": "to_gully", "gully": "Gully 1"}
     water = drained(patio)

@@ -7,6 +7,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.levels.design._arrangements import (
         Arrangement,
+        can_lead_to,
         crossed_valley,
         mitres,
         one_plane,
@@ -61,6 +62,7 @@ __all__ = [
     "Task",
     "bounds",
     "by_tenths",
+    "can_lead_to",
     "choose_falls",
     "clashing",
     "crossed_valley",

@@ -159,6 +159,20 @@ def to_gully(outline: tuple[XY, ...], at: XY, name: str) -> Arrangement | None:
     return Arrangement(Folding.TO_GULLY, f"a plane from each side to {name}", tuple(facets))
 
 
+def can_lead_to(kind: Folding, outline: tuple[XY, ...], at: XY, direction: XY) -> bool:
+    """Return whether an outline can be folded to an inlet in a way: an inner corner may hide sides from it.
+
+    Args:
+        kind: Which way: crossed valleys, or a plane from each side.
+        outline: Outline of the area. [mm]
+        at: Where the inlet stands. [mm]
+        direction: Main direction of fall, length one.
+    """
+    if kind is Folding.TO_GULLY:
+        return to_gully(outline, at, "") is not None
+    return crossed_valley(outline, at, (-direction[1], direction[0]), "") is not None
+
+
 def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
     """Return two planes that fall away from a line through the middle."""
     middle = Polygon(outline).centroid
