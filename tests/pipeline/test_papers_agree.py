@@ -198,7 +198,7 @@ def days_on_site(papers):
         "plan.json": str(papers.json["programme"]["site_days"]),
         "programme.ics": str(len(papers.days)),
         "job-pack.pdf": papers.after("job-pack.pdf", "Programme On site", rf"{DATE} to {DATE}: \d+").rsplit(" ", 1)[-1],
-        "command line": papers.after("command line", f"{papers.made.programme.finish:%d %B %Y}, ", r"\d+"),
+        "command line": papers.after("command line", f"{_day(papers.made.programme.finish)}, ", r"\d+"),
     }
 
 

@@ -69,6 +69,8 @@ def _hire(plan: Plan, each: Hire) -> tuple[str, str, str, str, str, str]:
 def _room(plan: Plan) -> str:
     room = plan.job.arrangements.drop_space_m2
     there = "is not known: measure it" if room is None else f"{whole(room)} m²"
+    unknown = not all(each.kg_known for each in plan.programme.deliveries)
+    there += "; what has no mass is not counted" if unknown else ""
     return (
         f"Room where lorries set down: {there}. Order days are counted back in working days from Monday to Friday, "
         f"days off of the job left out: ask the supplier for his own."

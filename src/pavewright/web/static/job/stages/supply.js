@@ -23,7 +23,7 @@ export function supply(state) {
             ]),
             "Orders and deliveries",
           ),
-          el("p", { class: "quiet", text: roomWords(job.arrangements?.drop_space_m2 ?? null) }),
+          el("p", { class: "quiet", text: roomWords(job.arrangements?.drop_space_m2 ?? null, programme.deliveries) }),
         ]
       : []),
     ...(hired.length
@@ -82,10 +82,11 @@ function leadWords(one) {
   return one.lead_known ? days : `${days} or more: not every item has one`;
 }
 
-/** @param {number|null} room */
-const roomWords = (room) =>
+/** @param {number|null} room @param {plan.Delivery[]} deliveries */
+const roomWords = (room, deliveries) =>
   "Room where lorries set down: " +
-  (room === null ? "not known, ask for it (Quantities, what is arranged). " : `${plain(room)} m². `) +
+  (room === null ? "not known, ask for it (Quantities, what is arranged)" : `${plain(room)} m²`) +
+  (deliveries.every((one) => one.kg_known) ? ". " : "; what has no mass is not counted. ") +
   "Order days are counted back from Monday to Friday, days off of the job left out: ask the supplier for his own.";
 
 /** @param {Planned} state @param {plan.Hire} hire */
