@@ -65,7 +65,8 @@ def test_the_cash_fits_the_screen(chromium, served, size):
     expect(page.locator("#panel figcaption", has_text="Cash of the job")).to_be_visible(timeout=30_000)
     paid = page.locator("#panel table").filter(has_text="Falls due when")
     total = served.call("POST", "/api/plan", document)["plan"]["cost"]["total_minor"]
-    assert sum(map(_pence, paid.locator("tbody tr td:last-child").all_inner_texts())) == total
+    *each, together = map(_pence, paid.locator("tbody tr td:last-child").all_inner_texts())
+    assert sum(each) == together == total
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     context.close()
 
