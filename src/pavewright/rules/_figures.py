@@ -13,6 +13,7 @@ class Status(StrEnum):
     """How a figure is known."""
 
     READ = "S"
+    WORKED_OUT = "D"
     MEMORY = "M"
     PRACTICE = "C"
     OWN = "own"
@@ -25,6 +26,7 @@ class Status(StrEnum):
 
 _WORDS = {
     Status.READ: "read in the source",
+    Status.WORKED_OUT: "worked out from what the source prints",
     Status.MEMORY: "from memory, not verified: check before relying on it",
     Status.PRACTICE: "common practice",
     Status.OWN: "of the firm's own jobs",

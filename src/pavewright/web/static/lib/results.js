@@ -7,6 +7,7 @@ import { currencyNow } from "./writing.js";
 
 export const STATUS = /** @type {Record<string, string>} */ ({
   S: "read in the source",
+  D: "worked out from what the source prints",
   M: "from memory, look it up before you rely on it",
   C: "common practice",
 });

@@ -501,7 +501,7 @@ export interface Figure {
   unit: string;
   source: string;
   place: string;
-  status: "S" | "M" | "C" | "own";
+  status: "S" | "D" | "M" | "C" | "own";
   label: string;
   low: number | null;
   high: number | null;
