@@ -17,6 +17,7 @@ from pavewright.cost import shared_out
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import PaymentEvent
 from pavewright.sums import Working
+from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -106,9 +107,7 @@ def _findings(job: Job, paid: tuple[Payment, ...], under: CashDay | None) -> Ite
         options = worded(("Enter stages: terms.stages.",))
         yield Finding(Code.NO_STAGES, Severity.NOTE, "price", said, options=options)
     if under is not None:
-        said = (
-            f"More is paid out than has come in by {under.on.isoformat()}: have that much at hand, or move a payment."
-        )
+        said = f"More is paid out than has come in by {day_text(under.on)}: have that much at hand, or move a payment."
         value, unit = float(-under.balance_minor), "minor units"
         yield Finding(Code.UNDER_WATER, Severity.NOTE, "price", said, value, 0.0, unit)
 

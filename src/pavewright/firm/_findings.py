@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, MoneyCode, Severity, worded
 from pavewright.firm._entries import PRICES, has_price, hire_of, sold_alike
+from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -42,7 +43,7 @@ def _on_quotation(job: Job) -> Iterator[Finding]:
     if quoted is None:
         return
     words = (
-        f"This job was quoted on {quoted.on.isoformat()} as revision {quoted.revision}, and is planned with the prices "
+        f"This job was quoted on {day_text(quoted.on)} as revision {quoted.revision}, and is planned with the prices "
         f"of that day."
     )
     yield Finding(Code.QUOTED, Severity.NOTE, _PLACE, words)

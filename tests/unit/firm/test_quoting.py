@@ -211,3 +211,5 @@ def test_what_is_done_moves_the_dates_of_a_quoted_job_and_not_its_price(quoted):
     assert [each.days for each in after.programme.hires] != [each.days for each in before.programme.hires]
     assert after.cost.total_minor == before.cost.total_minor
     assert after.cost.lines == before.cost.lines
+    # its day is written as every other on the screen
+    assert any("quoted on Thu 1 Apr 2027 as revision" in each.message for each in after.findings)
