@@ -50,7 +50,8 @@ def guessed(rows: list[PriceRow], head: int | None, of: ListOf = ListOf.GOODS) -
             if role is not None and role not in found:
                 found[role] = place
     body = rows[(head + 1) if head is not None else 0 :][: 4 * _LOOKED_AT]
-    if PriceColumn.NAME not in found or PriceColumn.PRICE not in found:
+    priced = PriceColumn.PRICE in found or PriceColumn.WEEK_PRICE in found
+    if PriceColumn.NAME not in found or not priced:
         _by_content(body, found, of)
     return found
 

@@ -67,7 +67,7 @@ def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tu
     decimal = said.get("decimal") if said.get("decimal") in {".", ","} else mark or "."
     questions = []
     for each, words in ((PriceColumn.NAME, "what things are called"), (PriceColumn.PRICE, "the prices")):
-        if each not in columns:
+        if each not in columns and not (each is PriceColumn.PRICE and PriceColumn.WEEK_PRICE in columns):
             questions.append(f"Say in which column {words} stand.")
     tax = _tax(said)
     over = head_has_tax(heads[price]) if price is not None and price < len(heads) else None
@@ -77,7 +77,7 @@ def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tu
         questions.append("A comma in the prices may part thousands or pence: say which.")
     title = heads[price] if price is not None and price < len(heads) else ""
     per = _per(said, title, of)
-    if of is not ListOf.GOODS and per is None and PriceColumn.SOLD_BY not in columns:
+    if of is not ListOf.GOODS and per is None and not {PriceColumn.SOLD_BY, PriceColumn.WEEK_PRICE} & set(columns):
         questions.append("Say whether prices are of an hour, a day or a week.")
     return ListColumns(
         *(columns, str(decimal), tax, bool(said.get("per_unit")), str(said.get("currency") or "")),

@@ -71,7 +71,7 @@ def read_price_list(content: bytes, asked: dict[str, Any] | None = None) -> Pric
     how, questions = how_read(found.rows, head, said)
     body = found.rows[(head + 1) if head is not None else 0 :]
     read = _Read([], list(found.broken), [])
-    if all(each in how.columns for each in (PriceColumn.NAME, PriceColumn.PRICE)):
+    if PriceColumn.NAME in how.columns and {PriceColumn.PRICE, PriceColumn.WEEK_PRICE} & set(how.columns):
         read.all_of(body, how)
     heads = () if head is None else tuple(str(each) for each in found.rows[head].cells)
     sample = tuple(tuple(shown(cell) for cell in row.cells) for row in body[:_SHOWN])

@@ -71,6 +71,8 @@ def rate_line(row: PriceRow, how: ListColumns) -> ListedRate:
         raise NoAmountError(message)
     price, words = _price(row, how, PriceColumn.PRICE)
     week, more = _price(row, how, PriceColumn.WEEK_PRICE)
+    if price is None and week is not None:
+        per = per or RatePer.WEEK
     if how.of is ListOf.PLANT and per is RatePer.WEEK and week is None:
         price, week = None, price
     _refuse(how.of, per, price if week is None else week)

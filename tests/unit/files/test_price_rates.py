@@ -109,3 +109,9 @@ def test_a_bag_that_is_sold_by_the_piece_holds_what_its_name_says() -> None:
     ]
     assert [each.length_mm for each in found.lines] == [None, None, 915.0]
     assert "taken from the name" in found.lines[0].note
+
+
+def test_a_list_of_weeks_alone_needs_no_price_of_a_day() -> None:
+    found = read_price_list(b"Machine,Week\nPlate,55.50\nSaw,66.00\n", {"of": "plant"})
+    assert found.questions == ()
+    assert [(each.price_minor, each.week_minor) for each in found.rates] == [(None, 5550), (None, 6600)]
