@@ -175,4 +175,8 @@ _NOTES = {
     TaxRegime.NONE: f"no tax is charged; {ASK}",
     TaxRegime.REVERSE_CHARGE: f"reverse charge: the customer accounts for the tax; {ASK}",
 }
-_WAYS = {TaxRounding.LINE: "rounded on each line", TaxRounding.DOWN: "rounded down"}
+_WAYS = {
+    TaxRounding.LINE: "rounded on each line",
+    TaxRounding.DOWN: "rounded down",
+    TaxRounding.TENTH: "each line rounded down to a tenth of the smallest coin, their sum to the nearest",
+}

@@ -132,10 +132,10 @@ SUMS: tuple[Sum, ...] = (
             Quantity(
                 "way",
                 "",
-                "together, each line by itself, or down; ask the tax office which ways are open to you",
+                "together, each line by itself, down, or lines down to a tenth; ask the tax office which are open",
                 "word",
                 "invoice",
-                ("invoice", "line", "down"),
+                ("invoice", "line", "down", "tenth"),
             ),
         ),
         (Quantity("tax", "", "tax"), Quantity("total", "", "lines with tax")),

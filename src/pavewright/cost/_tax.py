@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
 
 _WHOLE = 100
+_TENTHS = 10
 _RATE_OF = {
     TaxRegime.STANDARD: "cost.tax_standard_percent",
     TaxRegime.REDUCED: "cost.tax_reduced_percent",
@@ -29,7 +30,8 @@ def tax_on(nets: Sequence[int], percents: Sequence[float], way: TaxRounding) -> 
     Args:
         nets: Parts of the price before tax. [minor units]
         percents: The rate on each. [%]
-        way: Each part by itself, all parts of one rate together, or those rounded down.
+        way: Each part by itself, all parts of one rate together, those rounded down, or each part down to a tenth and
+            their sum then to the nearest.
 
     Source: hmrc_vatrec VATREC12010 and VATREC12030
 
@@ -37,13 +39,18 @@ def tax_on(nets: Sequence[int], percents: Sequence[float], way: TaxRounding) -> 
     ([203, 203, 203], 608)
     >>> sum(tax_on([1013] * 3, [20.0] * 3, TaxRounding.DOWN))
     607
+    >>> sum(tax_on([1013] * 3, [5.0] * 3, TaxRounding.TENTH)), sum(tax_on([1013] * 3, [5.0] * 3, TaxRounding.LINE))
+    (152, 153)
     """
     if way is TaxRounding.LINE:
         return [to_minor(_part(net, percent)) for net, percent in zip(nets, percents, strict=True)]
     found = [0] * len(nets)
     for percent in dict.fromkeys(percents):
         mine = [number for number, each in enumerate(percents) if each == percent]
-        whole = sum((_part(nets[number], percent) for number in mine), Fraction(0))
+        parts = [_part(nets[number], percent) for number in mine]
+        if way is TaxRounding.TENTH:
+            parts = [Fraction(down(part * _TENTHS), _TENTHS) for part in parts]
+        whole = sum(parts, Fraction(0))
         tax = down(whole) if way is TaxRounding.DOWN else to_minor(whole)
         for number, share in zip(mine, shared_out(tax, [nets[number] for number in mine]), strict=True):
             found[number] = share

@@ -73,6 +73,7 @@ class TaxRounding(StrEnum):
     INVOICE = "invoice"
     LINE = "line"
     DOWN = "down"
+    TENTH = "tenth"
 
 
 class TaxLine(Part):
@@ -153,8 +154,9 @@ class Rates(Part):
     tax_lines: tuple[TaxLine, ...] = Field((), max_length=50, description="What is taxed in its own way.")
     tax_rounding: TaxRounding | None = Field(
         None,
-        description="How tax is rounded: on all that one rate falls on together, on each line, or down; together where it "
-        "is left out. Ask the tax office which ways are open to you.",
+        description="How tax is rounded: on all that one rate falls on together, on each line, down, or each line down to a "
+        "tenth of the smallest coin and then their sum; together where it is left out. Ask the tax office which ways are "
+        "open to you.",
     )
     rounding: Rounding | None = Field(
         None, description="How the price before tax is rounded; to whole minor units else."

@@ -166,3 +166,15 @@ def test_a_longer_hire_never_costs_less(first, second, day_minor, week_minor):
     one, other = (hire_period(days, day_minor, week_minor, 0.0, 0.0, 5.0) for days in (low, high))
     assert one.amount_minor <= other.amount_minor
     assert other.amount_minor <= to_minor(Fraction(repr(high)) * day_minor)
+
+
+def test_lines_down_to_a_tenth_of_a_penny_are_added_up_before_they_are_rounded():
+    assert sum(tax_on([1013] * 3, [5.0] * 3, TaxRounding.TENTH)) == 152  # 3 × 0.506 = 1.518
+    # 0.0505 is 5.0 tenths of a penny: nine such lines lose what one sum of them keeps
+    nets = [101] * 9
+    assert sum(tax_on(nets, [5.0] * 9, TaxRounding.TENTH)) == 45
+    assert sum(tax_on(nets, [5.0] * 9, TaxRounding.INVOICE)) == 45
+    nets = [119] * 9
+    assert sum(tax_on(nets, [5.0] * 9, TaxRounding.TENTH)) == 53  # 9 × 5.9
+    assert sum(tax_on(nets, [5.0] * 9, TaxRounding.INVOICE)) == 54  # 53.55
+    assert sum(tax_on(nets, [5.0] * 9, TaxRounding.LINE)) == 54  # 9 × 6

@@ -1108,7 +1108,7 @@ export interface TaxLine {
 
 export type TaxRegime = "standard" | "reduced" | "zero" | "none" | "reverse_charge";
 
-export type TaxRounding = "invoice" | "line" | "down";
+export type TaxRounding = "invoice" | "line" | "down" | "tenth";
 
 export interface Terms {
   stages: StagePayment[];
