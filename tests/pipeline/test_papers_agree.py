@@ -379,7 +379,16 @@ def goods_of_suppliers(papers):
         sum(rows.get(names.get(line["item"]), 0.0) for line in order["lines"] if line["amount_minor"] is not None)
         for order in orders
     ]
+    coin = COINS[papers.json["job"]["identity"]["currency"]]
+    sheet = papers.text("cost-sheet.pdf")
+    _, _, sheet = sheet.partition("Orders by supplier ")
+    goods = re.findall(rf"Goods (?:nothing has a price|{re.escape(coin)}{MONEY})", sheet.replace("Goods: ", "Goods "))
+    printed = [each.rsplit(coin, 1)[-1].replace(",", "") if coin in each else "0.00" for each in goods]
     return {
+        "cost-sheet.pdf": [
+            f"{order['supplier']}: {much}" if f"{order['supplier'] or 'Supplier not named'}" in sheet else NOTHING
+            for order, much in zip(orders, printed, strict=len(orders) == len(printed))
+        ],
         "plan.json": [f"{order['supplier']}: {order['goods_minor'] / 100:.2f}" for order in orders],
         "cost.xlsx": [f"{order['supplier']}: {much:.2f}" for order, much in zip(orders, by_book, strict=True)],
     }
