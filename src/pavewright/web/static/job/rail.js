@@ -32,6 +32,7 @@ export class Rail {
         checks = mine.filter((finding) => finding.severity === "check").length,
         button = this.buttons[index],
         count = button.querySelector(".count");
+      if (button.firstElementChild) say(button.firstElementChild, one.name); // the job says in which words
       if (count) {
         say(count, stops ? `■${stops}` : checks ? `▲${checks}` : "");
         count.setAttribute("title", stops ? `${stops} stop` : checks ? `${checks} to check` : "");

@@ -4,6 +4,7 @@
  * the end, so that every tool can be reached at every width.
  */
 import { el, say } from "../lib/dom.js";
+import { told } from "../lib/writing.js";
 import { THINGS } from "./plan/document.js";
 
 /**
@@ -95,8 +96,9 @@ export class Tools {
       );
     this.buttons.forEach((button, index) => {
       const tool = tools[index];
-      if (button.textContent !== tool.words) button.textContent = tool.words;
-      button.title = tool.title ?? "";
+      const words = told(tool.words);
+      if (button.textContent !== words) button.textContent = words;
+      button.title = told(tool.title ?? "");
       button.disabled = tool.off ?? false;
       if (tool.pressed !== undefined) button.setAttribute("aria-pressed", String(tool.pressed));
     });

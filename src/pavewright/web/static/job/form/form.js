@@ -7,7 +7,7 @@
  */
 import { el, say } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
-import { labelled, plain, spoken } from "../../lib/words.js";
+import { labelled, level, plain, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, blank } from "./schema.js";
 import { listen, tick, choice } from "./inputs.js";
 import { line } from "./line.js";
@@ -239,7 +239,7 @@ function told(item, index, wishes) {
       item.dpc_level_mm === null
         ? "DPC not read"
         : typeof item.dpc_level_mm === "number"
-          ? `DPC ${plain(item.dpc_level_mm / 1000, 3)}`
+          ? `DPC ${level(item.dpc_level_mm)}`
           : `DPC of ${item.dpc_level_mm}`,
     );
   if (item.kind) words.push(spoken(item.kind));
@@ -248,7 +248,7 @@ function told(item, index, wishes) {
       item.level_mm === null
         ? "not read"
         : typeof item.level_mm === "number"
-          ? plain(item.level_mm / 1000, 3)
+          ? level(item.level_mm)
           : `level of ${item.level_mm}`,
     );
   return words.join(", ");
