@@ -7,6 +7,7 @@ import pytest
 from pavewright.findings import FieldChange, Owner, Severity, Option, OptionFacts, OptionKind, worth_looking_at
 from pavewright.job import JobInvalid, changed
 from pavewright.pipeline import plan
+from pavewright.pipeline._days_later import days_later, days_words
 
 
 def drive(small, footway_mm, beyond="not_known", use="car"):
@@ -38,6 +39,12 @@ def test_a_footway_above_the_garage_is_never_moved_and_the_turned_fall_comes_fir
     # the price beside it is that of the whole job planned with it
     after = plan(changed(small.job(), reported.options[0].changes), small.rules)
     assert reported.options[0].facts.extra_minor == after.cost.total_minor - made.cost.total_minor
+    # and so are the days: working days from the one finish to the other
+    days = days_later(made.job.calendar, made.programme, after.programme)
+    assert days is not None
+    assert days != 0
+    assert reported.options[0].facts.extra_days == days
+    assert f"takes {days_words(days)}" in reported.options[0].words
     assert not any(each.code == "levels.tie_in_clash" for each in after.findings)
 
 
