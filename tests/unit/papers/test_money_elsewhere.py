@@ -13,10 +13,11 @@ import pytest
 
 from pavewright import job, rulebook
 from pavewright.papers import written_where
+from pavewright.papers._customer_money import known_cash
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._pack import customer_document, document, job_sheets
-from pavewright.papers._sheets_money import cost_sheets
+from pavewright.papers._sheets_cost import cost_sheets
 from pavewright.papers._workbook import cost_workbook
 from pavewright.pipeline import plan
 
@@ -42,7 +43,7 @@ def printed(request):
         figures, said = paper_figures(rules), customer_words(made, rules)
         papers = {
             "customer": customer_document(made, said, None),
-            "cost": document(made, "Cost sheet", cost_sheets(made, figures)),
+            "cost": document(made, "Cost sheet", cost_sheets(made, figures, said.money, known_cash(made, rules))),
             "job": document(made, "Job pack", job_sheets(made, figures, said, [])),
         }
         book = cost_workbook(made)
