@@ -10,15 +10,17 @@ import pytest
 from pavewright import rulebook
 from pavewright.papers import _pack
 from pavewright.papers._compile import PaperError, PapersTooLargeError, to_pdf
+from pavewright.papers._customer_words import customer_words
 from pavewright.papers._figures import paper_figures
-from pavewright.papers._sheets_money import cost_sheets
+from pavewright.papers._sheets_cost import cost_sheets
 
 
 @pytest.fixture(scope="module")
 def document(made_plan):
     made = made_plan("demo")
-    figures = paper_figures(rulebook.load(made.edition))
-    return {"cost-sheet.pdf": _pack.document(made, "Cost sheet", cost_sheets(made, figures))}
+    rules = rulebook.load(made.edition)
+    figures, said = paper_figures(rules), customer_words(made, rules)
+    return {"cost-sheet.pdf": _pack.document(made, "Cost sheet", cost_sheets(made, figures, said.money, None))}
 
 
 def test_papers_that_take_too_much_memory_are_refused_in_words(document):

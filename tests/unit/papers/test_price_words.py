@@ -77,3 +77,13 @@ def test_what_stops_the_work_is_counted_apart_from_what_stops_the_price():
     assert f"STOP: {has} to be settled before anybody digs." in first
     assert "1 finding has to be settled before a price is sent." in first
     assert readiness(made).words.endswith("stop this job.")
+
+
+def test_a_price_without_something_that_is_built_is_not_ready_to_be_sent():
+    document = json.loads(demo_document())
+    for unit in document["units"]:
+        unit.pop("pack_price_minor", None)
+    made = make_plan(json.dumps(document))
+    assert any(gap.item is not None and not gap.ours for gap in made.cost.gaps)
+    assert "no price" in readiness(made).words
+    assert not readiness(planned()).words

@@ -13,7 +13,8 @@ from pavewright.desk import demo_document, make_plan_so_far
 from pavewright.desk._outcome import outcome
 from pavewright.desk._summary import summary
 from pavewright.papers import range_text
-from pavewright.papers._sheets_money import cost_sheets
+from pavewright.papers._customer_words import customer_words
+from pavewright.papers._sheets_cost import cost_sheets
 from pavewright.papers._figures import paper_figures
 from pavewright.survey import AssumedFact, AssumedWhat
 from pavewright import rulebook
@@ -50,9 +51,12 @@ def without_labour():
 
 def shown(made):
     """Everything that says a range of this price, in words."""
-    figures = paper_figures(rulebook.load("england"))
+    rules = rulebook.load("england")
+    figures, said = paper_figures(rules), customer_words(made.whole, rules)
     sheet = " ".join(
-        json.dumps(block, ensure_ascii=False) for each in cost_sheets(made.whole, figures) for block in each.blocks
+        json.dumps(block, ensure_ascii=False)
+        for each in cost_sheets(made.whole, figures, said.money, None)
+        for block in each.blocks
     )
     line = next(line for line in plan_lines(made) if line.startswith("Price"))
     return {"sheet": sheet, "command line": line, "list of jobs": summary(made)["range_words"]}
