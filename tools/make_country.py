@@ -49,7 +49,7 @@ def script() -> str:
     kinds: dict[tuple[str, str], list[str]] = {}
     for region, marks in sorted(MARKS.items()):
         kinds.setdefault(marks, []).append(region)
-    marks = "".join(_kind(_wrapped(names), kind) for kind, names in sorted(kinds.items()))
+    written = "".join(_kind(_wrapped(names), kind) for kind, names in sorted(kinds.items()))
     words = "".join(
         f"  {region}: {{\n"
         + "".join(f"    {_key(here)}: {json.dumps(there)},\n" for here, there in words_of(region).items())
@@ -62,7 +62,7 @@ def script() -> str:
         "/** What words of the glossary are called, by region. */\n"
         f"export const WORDS = /** @type {{Record<string, Record<string, string>>}} */ ({{\n{words}}});\n"
         "/** Regions with their mark between thousands and their decimal mark. */\n"
-        f"export const MARKS = /** @type {{[string, [string, string]][]}} */ ([\n{marks}]);\n"
+        f"export const MARKS = /** @type {{[string, [string, string]][]}} */ ([\n{written}]);\n"
         f"export const USUAL_MARKS = /** @type {{[string, string]}} */ ({json.dumps(list(USUAL_MARKS))});\n"
         f"export const HOUSE_REGIONS = {json.dumps(sorted(HOUSE_REGIONS))};\n"
     )
