@@ -35,13 +35,13 @@ def _verdict(found: float, limit: float) -> str:
 
 
 def step_between_units(
-    step_mm: float, joint_mm: float, joint: str, step_limit_mm: float, flush_most_mm: float, us_limit_mm: float
+    lip_mm: float, joint_mm: float, joint: str, step_limit_mm: float, flush_most_mm: float, us_limit_mm: float
 ) -> dict[str, Value]:
     """Return whether a step between two units is within the limits of three regimes that disagree.
 
     Source: nbs_2014
     """
-    if min(step_mm, joint_mm) < 0.0 or min(step_limit_mm, flush_most_mm, us_limit_mm) <= 0.0:
+    if min(lip_mm, joint_mm) < 0.0 or min(step_limit_mm, flush_most_mm, us_limit_mm) <= 0.0:
         message = "Step and joint are not less than zero, limits are more than zero."
         raise SumRefusedError(message)
     limits: Mapping[Joint, float] = {
@@ -52,9 +52,9 @@ def step_between_units(
     access = limits[Joint(joint)]
     return {
         "access_limit_mm": access,
-        "access": _verdict(step_mm, access),
-        "paving": _verdict(step_mm, step_limit_mm),
-        "us_route": _verdict(step_mm, us_limit_mm),
+        "access": _verdict(lip_mm, access),
+        "paving": _verdict(lip_mm, step_limit_mm),
+        "us_route": _verdict(lip_mm, us_limit_mm),
     }
 
 
@@ -75,7 +75,7 @@ SUMS: tuple[Sum, ...] = (
         "step-between-units",
         "Find whether a step between two slabs or blocks is within the limits",
         (
-            Quantity("step_mm", "mm", "step from one unit to the next"),
+            Quantity("lip_mm", "mm", "step from one unit to the next"),
             Quantity("joint_mm", "mm", "width of the joint"),
             Quantity("joint", "", "how the joint is filled", kind="word", choices=tuple(Joint)),
             Quantity("step_limit_mm", "mm", "limit on any paving", figure="as_laid.step_between_units_mm"),

@@ -37,7 +37,8 @@ _OF_KIND: dict[LengthKind | None, str] = {
     LengthKind.THICKNESS: "bed_mm capping_mm firm_mm sub_base_mm thickness_mm thicknesses_mm weak_mm weaker_mm",
     LengthKind.JOINT: "difference_mm joint_max_mm joint_min_mm joint_mm",
     LengthKind.ACCURACY: (
-        "corner_sd_mm greatest_error_mm lip_limit_mm lip_mm misclosure_per_setup_mm sds_mm tolerance_mm"
+        "blocks_mm corner_sd_mm flags_mm flush_most_mm gap_mm greatest_error_mm lip_limit_mm lip_mm "
+        "misclosure_per_setup_mm sds_mm step_limit_mm tolerance_mm us_limit_mm"
     ),
     # rain and roughness: no length of the site, a bare number is what it is
     None: "m5_60_mm rain_mm roughness_mm z2_m5_mm",

@@ -33,7 +33,9 @@ def test_the_table_goes_into_a_job(tmp_path):
 def test_too_few_days_say_nothing_of_a_month(tmp_path):
     path = tmp_path / "short.csv"
     path.write_text("date,rain_mm\n" + "".join(f"2024-05-{n:02d},1\n" for n in range(1, 10)), "utf-8")
-    assert json.loads(CliRunner().invoke(weather_command, [str(path)]).stdout) == []
+    found = CliRunner().invoke(weather_command, [str(path)])
+    assert (found.exit_code, found.stdout) == (2, "")
+    assert "No month has enough days: 9 were read" in found.stderr
 
 
 def test_a_file_of_something_else_is_refused_with_a_sentence(tmp_path):
