@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from pavewright.files._geojson import read_geojson
     from pavewright.files._landxml import read_landxml
     from pavewright.files._price_goods import ListedPrice
-    from pavewright.files._price_heads import PriceColumn
     from pavewright.files._price_how import ListColumns
     from pavewright.files._price_list import PriceList, price_list_told, read_price_list
     from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
@@ -37,7 +36,6 @@ __all__ = [
     "FileRefusedError",
     "ListColumns",
     "ListedPrice",
-    "PriceColumn",
     "PriceList",
     "ReadDrawing",
     "ReadLine",

@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from pavewright.files._price_amounts import NoAmountError, number_told, sold_by
-from pavewright.files._price_heads import HEADS, ListOf, PriceColumn
+from pavewright.files._price_heads import HEADS
+from pavewright.firm import ListColumnKind, ListKind
 
 if TYPE_CHECKING:
     from pavewright.files._price_rows import PriceRow
@@ -18,7 +19,7 @@ _MOSTLY = 0.7
 _WITH_TAX = re.compile(r"\b(inc|incl|including|gross|with)\b.*|\bbrutto\b|\bttc\b")
 
 
-def head_row(rows: list[PriceRow], of: ListOf = ListOf.GOODS) -> int | None:
+def head_row(rows: list[PriceRow], of: ListKind = ListKind.GOODS) -> int | None:
     """Return the place of the row of heads among the rows; None where there is none."""
     best, most = None, _HEADS_NEEDED - 1
     for place, row in enumerate(rows[:_LOOKED_AT]):
@@ -34,29 +35,29 @@ def _plain(head: str) -> str:
     return " ".join(re.sub(r"[^\w ]", " ", head.casefold()).replace("_", " ").split())
 
 
-def _role_of(head: str, of: ListOf) -> PriceColumn | None:
+def _role_of(head: str, of: ListKind) -> ListColumnKind | None:
     """Return what a head means: the longest of the known words that it holds."""
     words = f" {_plain(head)} "
     fits = [(len(each), role) for role, known in HEADS[of].items() for each in known if f" {each} " in words]
     return max(fits, key=lambda each: each[0])[1] if fits else None
 
 
-def guessed(rows: list[PriceRow], head: int | None, of: ListOf = ListOf.GOODS) -> dict[PriceColumn, int]:
+def guessed(rows: list[PriceRow], head: int | None, of: ListKind = ListKind.GOODS) -> dict[ListColumnKind, int]:
     """Return which column is likely what: by its head where there is one, else by what stands in it."""
-    found: dict[PriceColumn, int] = {}
+    found: dict[ListColumnKind, int] = {}
     if head is not None:
         for place, cell in enumerate(rows[head].cells):
             role = _role_of(str(cell), of)
             if role is not None and role not in found:
                 found[role] = place
     body = rows[(head + 1) if head is not None else 0 :][: 4 * _LOOKED_AT]
-    priced = PriceColumn.PRICE in found or PriceColumn.WEEK_PRICE in found
-    if PriceColumn.NAME not in found or not priced:
+    priced = ListColumnKind.PRICE in found or ListColumnKind.WEEK_PRICE in found
+    if ListColumnKind.NAME not in found or not priced:
         _by_content(body, found, of)
     return found
 
 
-def _by_content(body: list[PriceRow], found: dict[PriceColumn, int], of: ListOf) -> None:
+def _by_content(body: list[PriceRow], found: dict[ListColumnKind, int], of: ListKind) -> None:
     """Fill what heads do not tell from what stands in the columns."""
     taken = set(found.values())
     columns = {
@@ -66,22 +67,22 @@ def _by_content(body: list[PriceRow], found: dict[PriceColumn, int], of: ListOf)
     }
     numbers = {place: _share(cells, _is_money) for place, cells in columns.items() if cells}
     names = [place for place, share in numbers.items() if share < 1.0 - _MOSTLY]
-    if PriceColumn.NAME not in found and names:
-        found[PriceColumn.NAME] = max(names, key=lambda each: sum(len(str(cell)) for cell in columns[each]))
+    if ListColumnKind.NAME not in found and names:
+        found[ListColumnKind.NAME] = max(names, key=lambda each: sum(len(str(cell)) for cell in columns[each]))
     prices = [
         place
         for place, share in numbers.items()
         if share > _MOSTLY and place not in found.values() and len(columns[place]) > len(body) / 2.0
     ]
-    if PriceColumn.PRICE not in found and prices:
-        found[PriceColumn.PRICE] = max(prices, key=lambda each: (_share(columns[each], _has_pence), each))
+    if ListColumnKind.PRICE not in found and prices:
+        found[ListColumnKind.PRICE] = max(prices, key=lambda each: (_share(columns[each], _has_pence), each))
     units = [
         place
         for place in names
         if place not in found.values() and _share(columns[place], lambda cell: sold_by(str(cell)) is not None) > _MOSTLY
     ]
-    if of is ListOf.GOODS and PriceColumn.SOLD_BY not in found and units:
-        found[PriceColumn.SOLD_BY] = units[0]
+    if of is ListKind.GOODS and ListColumnKind.SOLD_BY not in found and units:
+        found[ListColumnKind.SOLD_BY] = units[0]
 
 
 def _share(cells: list[str | float], fits: object) -> float:

@@ -16,7 +16,7 @@ from pavewright.files._price_amounts import (
     priced_by,
     sold_by,
 )
-from pavewright.files._price_heads import PriceColumn
+from pavewright.firm import ListColumnKind
 from pavewright.job import PackUnit
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ class ListedPrice:
     by_count: int = 0
 
 
-def cell_of(row: PriceRow, how: ListColumns, column: PriceColumn) -> str | float:
+def cell_of(row: PriceRow, how: ListColumns, column: ListColumnKind) -> str | float:
     """Return what stands in a column of a row; nothing where there is no such column."""
     place = how.columns.get(column)
     return row.cells[place] if place is not None and place < len(row.cells) else ""
@@ -83,7 +83,7 @@ def name_of(row: PriceRow, how: ListColumns) -> tuple[str, str]:
     Raises:
         NoAmountError: there is none.
     """
-    name = shown(cell_of(row, how, PriceColumn.NAME))
+    name = shown(cell_of(row, how, ListColumnKind.NAME))
     if not name:
         message = "It has no name."
         raise NoAmountError(message)
@@ -94,7 +94,7 @@ def name_of(row: PriceRow, how: ListColumns) -> tuple[str, str]:
 
 def code_of(row: PriceRow, how: ListColumns) -> str:
     """Return the code in a row; empty where there is none."""
-    return shown(cell_of(row, how, PriceColumn.CODE))[:_MAX_NAME]
+    return shown(cell_of(row, how, ListColumnKind.CODE))[:_MAX_NAME]
 
 
 def goods_line(row: PriceRow, how: ListColumns) -> ListedPrice:
@@ -104,7 +104,7 @@ def goods_line(row: PriceRow, how: ListColumns) -> ListedPrice:
         NoAmountError: what is wrong with it, in a sentence.
     """
     name, note = name_of(row, how)
-    sold, size = (cell_of(row, how, each) for each in (PriceColumn.SOLD_BY, PriceColumn.PACK_AMOUNT))
+    sold, size = (cell_of(row, how, each) for each in (ListColumnKind.SOLD_BY, ListColumnKind.PACK_AMOUNT))
     by_count = priced_by(shown(sold)) or how.by_count
     if by_count:
         amount, unit, words = _counted(size, by_count, how)
@@ -112,10 +112,10 @@ def goods_line(row: PriceRow, how: ListColumns) -> ListedPrice:
     else:
         amount, unit, words = _pack(sold, size, name, how)
         times = amount if how.per_unit else Decimal(1)
-    told = number_told(cell_of(row, how, PriceColumn.PRICE), how.decimal)
+    told = number_told(cell_of(row, how, ListColumnKind.PRICE), how.decimal)
     price, rounded = minor_of(told, how, times)
     least, days = (
-        whole_of(cell_of(row, how, each), how, each) for each in (PriceColumn.MIN_PACKS, PriceColumn.LEAD_DAYS)
+        whole_of(cell_of(row, how, each), how, each) for each in (ListColumnKind.MIN_PACKS, ListColumnKind.LEAD_DAYS)
     )
     return ListedPrice(
         *(row.number, code_of(row, how), name, float(amount), unit, price, least or None, days),
@@ -201,7 +201,7 @@ def minor_of(told: Decimal | None, how: ListColumns, times: Decimal = Decimal(1)
     return minor, f"Rounded from {(exact / coins).normalize():f}. " if rounded else ""
 
 
-def whole_of(cell: str | float, how: ListColumns, column: PriceColumn) -> int | None:
+def whole_of(cell: str | float, how: ListColumns, column: ListColumnKind) -> int | None:
     """Return a whole number in a cell; None where it is empty.
 
     Args:
@@ -215,7 +215,7 @@ def whole_of(cell: str | float, how: ListColumns, column: PriceColumn) -> int | 
     value = number_told(cell, how.decimal)
     if value is None:
         return None
-    most = 400 if column is PriceColumn.LEAD_DAYS else 100_000
+    most = 400 if column is ListColumnKind.LEAD_DAYS else 100_000
     if value != int(value) or not 0 <= value <= most:
         message = f"{shown(cell)!r} is to be a whole number up to {most}."
         raise NoAmountError(message)

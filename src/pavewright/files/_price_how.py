@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright.files._price_amounts import decimal_mark, priced_by
 from pavewright.files._price_columns import guessed, head_has_tax
-from pavewright.files._price_heads import ListOf, PriceColumn
-from pavewright.files._price_per import RatePer, per_in
+from pavewright.files._price_per import per_in
 from pavewright.files._read import FileRefusedError
+from pavewright.firm import ListColumnKind, ListKind, ListPer
 
 if TYPE_CHECKING:
     from pavewright.files._price_rows import PriceRow
@@ -34,26 +34,26 @@ class ListColumns:
         heads: What stands over the columns.
     """
 
-    columns: dict[PriceColumn, int]
+    columns: dict[ListColumnKind, int]
     decimal: str
     tax_percent: Decimal | None
     per_unit: bool
     currency: str
-    of: ListOf = ListOf.GOODS
+    of: ListKind = ListKind.GOODS
     by_count: int = 0
-    per: RatePer | None = None
+    per: ListPer | None = None
     heads: tuple[str, ...] = ()
 
-    def head_of(self, column: PriceColumn) -> str:
+    def head_of(self, column: ListColumnKind) -> str:
         """Return what stands over a column; empty where nothing does."""
         place = self.columns.get(column)
         return self.heads[place] if place is not None and place < len(self.heads) else ""
 
 
-def list_of(said: dict[str, Any]) -> ListOf:
+def list_of(said: dict[str, Any]) -> ListKind:
     """Return what is listed, as a person said it; goods where nobody did."""
     given = said.get("of")
-    return ListOf(given) if given in set(ListOf) else ListOf.GOODS
+    return ListKind(given) if given in set(ListKind) else ListKind.GOODS
 
 
 def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tuple[ListColumns, list[str]]:
@@ -61,13 +61,13 @@ def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tu
     heads = [] if head is None else [str(each) for each in rows[head].cells]
     given, of = said.get("columns"), list_of(said)
     columns = guessed(rows, head, of) if not isinstance(given, dict) or not given else _chosen(given, heads)
-    price = columns.get(PriceColumn.PRICE)
+    price = columns.get(ListColumnKind.PRICE)
     cells = [] if price is None else [row.cells[price] for row in rows if price < len(row.cells)]
     mark = decimal_mark(cells)
     decimal = said.get("decimal") if said.get("decimal") in {".", ","} else mark or "."
     questions = []
-    for each, words in ((PriceColumn.NAME, "what things are called"), (PriceColumn.PRICE, "the prices")):
-        if each not in columns and not (each is PriceColumn.PRICE and PriceColumn.WEEK_PRICE in columns):
+    for each, words in ((ListColumnKind.NAME, "what things are called"), (ListColumnKind.PRICE, "the prices")):
+        if each not in columns and not (each is ListColumnKind.PRICE and ListColumnKind.WEEK_PRICE in columns):
             questions.append(f"Say in which column {words} stand.")
     tax = _tax(said)
     over = head_has_tax(heads[price]) if price is not None and price < len(heads) else None
@@ -77,33 +77,37 @@ def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tu
         questions.append("A comma in the prices may part thousands or pence: say which.")
     title = heads[price] if price is not None and price < len(heads) else ""
     per = _per(said, title, of)
-    if of is not ListOf.GOODS and per is None and not {PriceColumn.SOLD_BY, PriceColumn.WEEK_PRICE} & set(columns):
+    if (
+        of is not ListKind.GOODS
+        and per is None
+        and not {ListColumnKind.SOLD_BY, ListColumnKind.WEEK_PRICE} & set(columns)
+    ):
         questions.append("Say whether prices are of an hour, a day or a week.")
     return ListColumns(
         *(columns, str(decimal), tax, bool(said.get("per_unit")), str(said.get("currency") or "")),
-        *(of, priced_by(title) if of is ListOf.GOODS else 0, per, tuple(heads)),
+        *(of, priced_by(title) if of is ListKind.GOODS else 0, per, tuple(heads)),
     ), questions
 
 
-def _per(said: dict[str, Any], head: str, of: ListOf) -> RatePer | None:
+def _per(said: dict[str, Any], head: str, of: ListKind) -> ListPer | None:
     """Return by what prices are charged where no line says it: as a person or the head of the prices says."""
-    if of is ListOf.GOODS:
+    if of is ListKind.GOODS:
         return None
-    if said.get("per") in set(RatePer):
-        return RatePer(said["per"])
-    return per_in(head) or (RatePer.LOAD if of is ListOf.DISPOSAL else None)
+    if said.get("per") in set(ListPer):
+        return ListPer(said["per"])
+    return per_in(head) or (ListPer.LOAD if of is ListKind.DISPOSAL else None)
 
 
-def _chosen(given: dict[str, Any], heads: list[str]) -> dict[PriceColumn, int]:
+def _chosen(given: dict[str, Any], heads: list[str]) -> dict[ListColumnKind, int]:
     """Return columns as a person named them, by their place or by their head."""
-    found: dict[PriceColumn, int] = {}
+    found: dict[ListColumnKind, int] = {}
     for name, where in given.items():
-        if name not in PriceColumn.__members__.values() and name not in {each.value for each in PriceColumn}:
+        if name not in ListColumnKind.__members__.values() and name not in {each.value for each in ListColumnKind}:
             continue
         if isinstance(where, int) and not isinstance(where, bool) and where >= 0:
-            found[PriceColumn(name)] = where
+            found[ListColumnKind(name)] = where
         elif isinstance(where, str) and where in heads:
-            found[PriceColumn(name)] = heads.index(where)
+            found[ListColumnKind(name)] = heads.index(where)
     return found
 
 

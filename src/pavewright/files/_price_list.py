@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, Any
 from pavewright.files._price_amounts import NoAmountError
 from pavewright.files._price_columns import head_row
 from pavewright.files._price_goods import ListedPrice, goods_line, shown
-from pavewright.files._price_heads import ListOf, PriceColumn
 from pavewright.files._price_how import how_read, list_of
 from pavewright.files._price_rates import ListedRate, rate_line
 from pavewright.files._price_rows import price_rows
 from pavewright.files._read import FileRefusedError
+from pavewright.firm import ListColumnKind, ListKind
 
 if TYPE_CHECKING:
     from pavewright.files._price_how import ListColumns
@@ -71,7 +71,7 @@ def read_price_list(content: bytes, asked: dict[str, Any] | None = None) -> Pric
     how, questions = how_read(found.rows, head, said)
     body = found.rows[(head + 1) if head is not None else 0 :]
     read = _Read([], list(found.broken), [])
-    if PriceColumn.NAME in how.columns and {PriceColumn.PRICE, PriceColumn.WEEK_PRICE} & set(how.columns):
+    if ListColumnKind.NAME in how.columns and {ListColumnKind.PRICE, ListColumnKind.WEEK_PRICE} & set(how.columns):
         read.all_of(body, how)
     heads = () if head is None else tuple(str(each) for each in found.rows[head].cells)
     sample = tuple(tuple(shown(cell) for cell in row.cells) for row in body[:_SHOWN])
@@ -93,7 +93,7 @@ class _Read:
 
     def all_of(self, body: list[PriceRow], how: ListColumns) -> None:
         """Read all rows below the heads."""
-        read = goods_line if how.of is ListOf.GOODS else rate_line
+        read = goods_line if how.of is ListKind.GOODS else rate_line
         seen: dict[tuple[str, str], int] = {}
         for row in body:
             if sum(cell != "" for cell in row.cells) == 1:

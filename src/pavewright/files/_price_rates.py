@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.files._price_amounts import NoAmountError, number_told
 from pavewright.files._price_goods import cell_of, code_of, minor_of, name_of, shown, whole_of
-from pavewright.files._price_heads import ListOf, PriceColumn
-from pavewright.files._price_per import RatePer, per_in
+from pavewright.files._price_per import per_in
+from pavewright.firm import ListColumnKind, ListKind, ListPer
 
 if TYPE_CHECKING:
     from pavewright.files._price_how import ListColumns
@@ -40,7 +40,7 @@ class ListedRate:
     row: int
     code: str
     name: str
-    per: RatePer
+    per: ListPer
     price_minor: int | None
     week_minor: int | None
     min_days: float | None
@@ -64,22 +64,22 @@ def rate_line(row: PriceRow, how: ListColumns) -> ListedRate:
         NoAmountError: what is wrong with it, in a sentence.
     """
     name, note = name_of(row, how)
-    said = shown(cell_of(row, how, PriceColumn.SOLD_BY))
+    said = shown(cell_of(row, how, ListColumnKind.SOLD_BY))
     per = (per_in(said) if said else None) or how.per
     if said and per_in(said) is None:
         message = f"Charged by {said!r} does not say whether that is an hour, a day, a week or a load."
         raise NoAmountError(message)
-    price, words = _price(row, how, PriceColumn.PRICE)
-    week, more = _price(row, how, PriceColumn.WEEK_PRICE)
+    price, words = _price(row, how, ListColumnKind.PRICE)
+    week, more = _price(row, how, ListColumnKind.WEEK_PRICE)
     if price is None and week is not None:
-        per = per or RatePer.WEEK
-    if how.of is ListOf.PLANT and per is RatePer.WEEK and week is None:
+        per = per or ListPer.WEEK
+    if how.of is ListKind.PLANT and per is ListPer.WEEK and week is None:
         price, week = None, price
     _refuse(how.of, per, price if week is None else week)
-    volume, payload = _held(row, how, name) if how.of is ListOf.DISPOSAL else (None, None)
-    delivery, _ = _price(row, how, PriceColumn.DELIVERY)
+    volume, payload = _held(row, how, name) if how.of is ListKind.DISPOSAL else (None, None)
+    delivery, _ = _price(row, how, ListColumnKind.DELIVERY)
     least, lead = (
-        whole_of(cell_of(row, how, each), how, each) for each in (PriceColumn.MIN_DAYS, PriceColumn.LEAD_DAYS)
+        whole_of(cell_of(row, how, each), how, each) for each in (ListColumnKind.MIN_DAYS, ListColumnKind.LEAD_DAYS)
     )
     assert per is not None  # noqa: S101 - refused above
     return ListedRate(
@@ -88,7 +88,7 @@ def rate_line(row: PriceRow, how: ListColumns) -> ListedRate:
     )
 
 
-def _refuse(of: ListOf, per: RatePer | None, price: int | None) -> None:
+def _refuse(of: ListKind, per: ListPer | None, price: int | None) -> None:
     """Refuse what has no price, or one that is charged by something else than plans go by."""
     if price is None:
         message = "It has no price."
@@ -102,22 +102,22 @@ def _refuse(of: ListOf, per: RatePer | None, price: int | None) -> None:
 
 
 _CHARGED = {
-    ListOf.PLANT: {RatePer.DAY, RatePer.WEEK},
-    ListOf.DISPOSAL: {RatePer.LOAD},
-    ListOf.LABOUR: {RatePer.HOUR, RatePer.DAY},
+    ListKind.PLANT: {ListPer.DAY, ListPer.WEEK},
+    ListKind.DISPOSAL: {ListPer.LOAD},
+    ListKind.LABOUR: {ListPer.HOUR, ListPer.DAY},
 }
 _WANTED = {
-    ListOf.PLANT: "give what a day or a week on hire costs.",
-    ListOf.DISPOSAL: "give what a load taken away costs.",
-    ListOf.LABOUR: "give what an hour or a day of one person costs.",
+    ListKind.PLANT: "give what a day or a week on hire costs.",
+    ListKind.DISPOSAL: "give what a load taken away costs.",
+    ListKind.LABOUR: "give what an hour or a day of one person costs.",
 }
 
 
-def _price(row: PriceRow, how: ListColumns, column: PriceColumn) -> tuple[int | None, str]:
+def _price(row: PriceRow, how: ListColumns, column: ListColumnKind) -> tuple[int | None, str]:
     told = number_told(cell_of(row, how, column), how.decimal)
     if told is None:
         return None, ""
-    if column is PriceColumn.DELIVERY and told == 0:
+    if column is ListColumnKind.DELIVERY and told == 0:
         return 0, ""
     return minor_of(told, how)
 
@@ -128,8 +128,8 @@ def _held(row: PriceRow, how: ListColumns, name: str) -> tuple[float | None, flo
     Raises:
         NoAmountError: nothing says how much it holds, or in what.
     """
-    said = shown(cell_of(row, how, PriceColumn.VOLUME))
-    over = how.head_of(PriceColumn.VOLUME)
+    said = shown(cell_of(row, how, ListColumnKind.VOLUME))
+    over = how.head_of(ListColumnKind.VOLUME)
     found = _VOLUME.search(said.casefold()) or (_VOLUME.search(f"{said} {over}".casefold()) if said else None)
     if found is None and said and (unit := _volume_unit(over)):
         found = _VOLUME.search(f"{said} {unit}")
@@ -140,7 +140,7 @@ def _held(row: PriceRow, how: ListColumns, name: str) -> tuple[float | None, flo
         raise NoAmountError(message)
     amount = float(found[1].replace(",", "."))
     volume = round(units.cubic_yards_to_m3(amount), 3) if found[3].startswith("y") else amount
-    heavy = shown(cell_of(row, how, PriceColumn.PAYLOAD))
+    heavy = shown(cell_of(row, how, ListColumnKind.PAYLOAD))
     weight = _TONNES.search(f"{heavy} t" if heavy and heavy.replace(".", "").isdigit() else heavy.casefold())
     return volume, None if weight is None else float(Decimal(weight[1].replace(",", ".")))
 

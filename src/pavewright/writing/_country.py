@@ -59,21 +59,24 @@ def _several(word: str) -> str:
 
 _METRES = {"metre": "meter/meters", "millimetre": "millimeter/millimeters", "litre": "liter/liters"}
 _SPELT = {"colour": "color/colors", "centre": "center/centers", "grey": "gray", "levelled": "leveled"}
+_NORTH_AMERICA = {
+    "kerb": "curb/curbs",
+    "skip": "dumpster/dumpsters",
+    "gully": "area drain/area drains",
+    "yard_gully": "area drain/area drains",
+    "soakaway": "dry well/dry wells",
+    "footway": "sidewalk/sidewalks",
+    "lorry": "truck/trucks",
+    "sub__base": "aggregate base/aggregate bases",
+    "laying_course": "setting bed/setting beds",
+    "formation": "subgrade",
+}
 COUNTRY_WORDS: dict[str, tuple[TradeWord, ...]] = {
     "US": (
         *_words(
             _C,
             _TRADE,
-            kerb="curb/curbs",
-            skip="dumpster/dumpsters",
-            gully="area drain/area drains",
-            yard_gully="area drain/area drains",
-            soakaway="dry well/dry wells",
-            footway="sidewalk/sidewalks",
-            lorry="truck/trucks",
-            sub__base="aggregate base/aggregate bases",
-            laying_course="setting bed/setting beds",
-            formation="subgrade",
+            **_NORTH_AMERICA,
             quotation="bid/bids",
             snagging="punch list",
             slab="paver/pavers",
@@ -92,16 +95,7 @@ COUNTRY_WORDS: dict[str, tuple[TradeWord, ...]] = {
     "CA": _words(
         _M,
         _TRADE,
-        kerb="curb/curbs",
-        skip="dumpster/dumpsters",
-        gully="area drain/area drains",
-        yard_gully="area drain/area drains",
-        soakaway="dry well/dry wells",
-        footway="sidewalk/sidewalks",
-        lorry="truck/trucks",
-        sub__base="aggregate base/aggregate bases",
-        laying_course="setting bed/setting beds",
-        formation="subgrade",
+        **_NORTH_AMERICA,
         slab="paver/pavers",
         programme="schedule/schedules",
     ),
