@@ -110,10 +110,11 @@ def curve_chart(name: str, title: str, points: Sequence[ChartPoint], about: str)
         line += [place(point, before.value), place(point, point.value)]
     zero = place(points[0], 0.0)[1]
     found: list[Element] = [Path(((0.0, zero), (_WIDE_MM, zero)), DASHED), Path(tuple(line), MEDIUM)]
-    for point in points:
+    for before, point in zip((points[0], *points), points, strict=False):
         if point.words:
             along, high_mm = place(point, point.value)
-            below = -1.0 if point.value <= 0.0 else 1.0
+            # under a step down and over a step up: words lie on no line that leads to the point
+            below = -1.0 if point.value < before.value or point.value <= 0.0 else 1.0
             anchor = "start" if along < _WIDE_MM / 3.0 else "end" if along > 2.0 * _WIDE_MM / 3.0 else "middle"
             found.append(Words((along, high_mm + below * 1.2 * _TYPE_MM), point.words, _TYPE_MM, anchor, white=True))
     return Scene(name, title, tuple(found), (0.0, 0.0, _WIDE_MM, _HIGH_MM), 1, about)
