@@ -17,7 +17,10 @@ if TYPE_CHECKING:
     from pavewright.programme import Delivery, Programme
 
 _BASE = frozenset(
-    {TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART, TaskKind.FILL, TaskKind.SUB_BASE, TaskKind.BASE}
+    {
+        *(TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART, TaskKind.FILL),
+        *(TaskKind.SUB_BASE, TaskKind.SUB_BASE_LAYER, TaskKind.BASE),
+    }
 )
 _LAID = frozenset({TaskKind.LAY, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE, TaskKind.CUT, TaskKind.STEPS})
 

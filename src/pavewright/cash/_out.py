@@ -39,7 +39,8 @@ class Paying:
         self._later = dt.timedelta(days=job.terms.supplier_days or 0)
         self._brought = {item.key: each.on for each in deliveries for item in each.items}
         self._dug = last_of(programme, _DUG) or programme.start
-        self._worked = {task.key: _minutes(job, programme, task.key) for task in programme.tasks}
+        own = [task.key.priced for task in programme.tasks if isinstance(task.key, TaskKey)]
+        self._worked = {key: _minutes(job, programme, key) for key in dict.fromkeys(own)}
         self._off_hire = {hire.key.number: hire.off for hire in programme.hires if hire.off is not None}
 
     def out(self) -> tuple[Flow, ...]:
@@ -95,11 +96,11 @@ class Paying:
             yield self._programme.finish, self._cost.overhead_minor
 
 
-def _minutes(job: Job, programme: Programme, key: object) -> dict[dt.date, int]:
-    """Return the minutes of a task by day; one where it is shorter than a minute."""
+def _minutes(job: Job, programme: Programme, key: TaskKey) -> dict[dt.date, int]:
+    """Return the minutes of a task by day, with all of its layers; one where it is shorter than a minute."""
     found: defaultdict[dt.date, int] = defaultdict(int)
     for task in programme.tasks:
-        if task.key == key and not task.wait:
+        if isinstance(task.key, TaskKey) and task.key.priced == key:
             for stretch in stretches(job, task):
                 found[stretch.start.date()] += max(1, round((stretch.finish - stretch.start).total_seconds() / 60))
     return found

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
         ProvisionalSum,
         ScopeLine,
         SettlingRate,
+        WorkLayer,
     )
 else:
     __getattr__ = face(__name__)
@@ -66,6 +67,7 @@ __all__ = [
     "TaskKind",
     "TaxShare",
     "Taxed",
+    "WorkLayer",
     "any_hour_price",
     "crew_hours",
     "hire_period",

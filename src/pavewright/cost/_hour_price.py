@@ -45,6 +45,7 @@ _BY_KIND: dict[TaskKind, tuple[Skill, ...]] = {
     TaskKind.PIT_FILL: _DRAINS,
     TaskKind.SILT_TRAPS: _DRAINS,
     TaskKind.SUB_BASE: _GROUND,
+    TaskKind.SUB_BASE_LAYER: _GROUND,
     TaskKind.BASE: _GROUND,
     TaskKind.EDGES_KERB: _LAYS,
     TaskKind.EDGES_EDGING: _LAYS,

@@ -47,6 +47,7 @@ class TaskKind(StrEnum):
     PIT_FILL = "pit_fill"
     SILT_TRAPS = "silt_traps"
     SUB_BASE = "sub_base"
+    SUB_BASE_LAYER = "sub_base_layer"
     BASE = "base"
     EDGES_KERB = "edges_kerb"
     EDGES_EDGING = "edges_edging"
@@ -71,6 +72,15 @@ class TaskKey(PlacedKey[TaskKind]):
     """
 
     __slots__ = ()
+
+    @property
+    def priced(self) -> TaskKey:
+        """The task with the hours and the price: a layer of stone is a part of the work on all of it.
+
+        >>> TaskKey(TaskKind.SUB_BASE_LAYER, 0, 1).priced.text
+        'sub_base.area1'
+        """
+        return TaskKey(TaskKind.SUB_BASE, self.area) if self.kind is TaskKind.SUB_BASE_LAYER else self
 
 
 class HireKey(NumberedKey[PlantKind]):

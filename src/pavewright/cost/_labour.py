@@ -14,14 +14,17 @@ from pavewright.cost._own_outputs import with_own
 from pavewright.cost._plant import has_mixer
 from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
+from pavewright.cost._types import WorkLayer
 from pavewright.earthworks import layers_in_words
 from pavewright.job import EdgeRestraint, Pattern, UnitKind
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
     from pavewright.buildup import BuildUps
     from pavewright.cost._types import LabourTask
-    from pavewright.earthworks import Earthworks
+    from pavewright.earthworks import Earthworks, LayerCompaction
     from pavewright.job import Job
     from pavewright.laying import LaidArea, LayingPlan
     from pavewright.quantities import Quantities
@@ -93,7 +96,7 @@ def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
         words = "Spread and compact capping and sub-base" if capped else "Spread and compact sub-base"
         volume, out = sum(each.volume_m3 for each in stone), site.figures.sub_base_h_per_m3
         made = task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, volume, "m³", out)
-        found.append(_in_layers(site, area.name, made))
+        found.append(_in_layers(site, area.name, made, {each.layer.key: each.volume_m3 for each in stone}))
     for each in volumes:
         if each.layer.key is LayerKey.BASE:
             drum = has_mixer(site.job)
@@ -103,14 +106,25 @@ def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
     return found
 
 
-def _in_layers(site: Site, area: str, made: LabourTask) -> LabourTask:
+def _in_layers(site: Site, area: str, made: LabourTask, volumes_m3: Mapping[LayerKey, float]) -> LabourTask:
     """Return the work on stone with the layers in which it goes in: how many in its words, the rest with its sum."""
     courses = site.earthworks.compacted(area)
     count = sum(each.layers.layers for each in courses)
     said = "; ".join(f"{each.layer.words}: {layers_in_words(each.layers)}" for each in courses)
     note = "; ".join(part for part in (made.working.note, said) if part)
     words = f"{made.description} in {count} layer{'s' if count != 1 else ''}"
-    return replace(made, description=words, working=replace(made.working, note=note))
+    layers = tuple(_work_layers(courses, volumes_m3)) if count > 1 else ()
+    return replace(made, description=words, working=replace(made.working, note=note), layers=layers)
+
+
+def _work_layers(courses: Sequence[LayerCompaction], volumes_m3: Mapping[LayerKey, float]) -> Iterator[WorkLayer]:
+    """Give the layers of all courses from the bottom, each with its part of the volume."""
+    whole = sum(volumes_m3[each.layer] for each in courses)
+    for course in reversed(courses):
+        layers = course.layers
+        each_m3 = volumes_m3[course.layer] / layers.layers
+        for number in range(1, layers.layers + 1):
+            yield WorkLayer(course.layer, number, layers.layers, layers.layer_mm, each_m3 / whole)
 
 
 def _edges(site: Site, area: PlanArea) -> list[LabourTask]:

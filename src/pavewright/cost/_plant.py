@@ -37,6 +37,7 @@ _BY_KIND: dict[TaskKind, tuple[PlantKind, ...]] = {
     TaskKind.PIT_FILL: (),
     TaskKind.SILT_TRAPS: (),
     TaskKind.SUB_BASE: (PlantKind.PLATE, PlantKind.LASER),
+    TaskKind.SUB_BASE_LAYER: (PlantKind.PLATE, PlantKind.LASER),
     TaskKind.BASE: (PlantKind.MIXER, PlantKind.LASER),
     TaskKind.EDGES_KERB: (PlantKind.MIXER,),
     TaskKind.EDGES_EDGING: (PlantKind.MIXER,),

@@ -50,7 +50,7 @@ def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911, PLR0912 - one li
             return ScopeKey(ScopeKind.HAUNCH, area)
         case TaskKind.STEPS:
             return ScopeKey(ScopeKind.STEPS, key.number)
-        case TaskKind.SET_OUT | TaskKind.SUB_BASE | TaskKind.BASE | TaskKind.CLEAR:
+        case TaskKind.SET_OUT | TaskKind.SUB_BASE | TaskKind.SUB_BASE_LAYER | TaskKind.BASE | TaskKind.CLEAR:
             return ScopeKey(ScopeKind.PAVING, area)
         case TaskKind.CUT | TaskKind.LAY_BORDER | TaskKind.LAY_ZONE | TaskKind.LAY | TaskKind.POINT:
             return ScopeKey(ScopeKind.PAVING, area)

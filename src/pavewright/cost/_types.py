@@ -10,6 +10,7 @@ from pavewright.cost._parts import RangeKind
 if TYPE_CHECKING:
     import datetime as dt
 
+    from pavewright.buildup import LayerKey
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
     from pavewright.cost._parts import Order, StaleBy, TaxShare
     from pavewright.findings import Finding
@@ -17,6 +18,25 @@ if TYPE_CHECKING:
     from pavewright.quantities import Gap, ScopeKey
     from pavewright.sums import Working
     from pavewright.survey import AssumedFact
+
+
+@dataclass(frozen=True, slots=True)
+class WorkLayer:
+    """A layer of stone that goes in and is compacted by itself.
+
+    Attributes:
+        course: Which course of the build-up it belongs to.
+        number: Which layer of that course, from 1 at its bottom.
+        of: How many layers that course has.
+        thickness_mm: Its thickness when compacted. [mm]
+        share: Its part of the hours of the task, by volume. [-]
+    """
+
+    course: LayerKey
+    number: int
+    of: int
+    thickness_mm: float
+    share: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +51,7 @@ class LabourTask:
         high_hours: Upper end. [h]
         working: The sum behind it: quantity times output, with the output's source.
         plant: Plant that it needs.
+        layers: The layers in which it is done, from the bottom; none where it is done in one.
     """
 
     key: TaskKey
@@ -40,6 +61,7 @@ class LabourTask:
     high_hours: float
     working: Working
     plant: tuple[PlantKind, ...] = ()
+    layers: tuple[WorkLayer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,13 +19,17 @@ class HoldKind(StrEnum):
 
     FORMATION = "formation"
     DRAINS = "drains"
+    LAYER = "layer"
     SNAG = "snag"
 
 
 class HoldPoint(Part):
     """How long work stands still until somebody has looked."""
 
-    key: HoldKind = Field(description="What is looked at: the formation before stone, drains while they lie open.")
+    key: HoldKind = Field(
+        description="What is looked at: the formation before stone, drains while they lie open, each layer of stone that "
+        "goes in by itself before it is covered, or the finished work with the customer."
+    )
     wait_h: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
         0.0, description="From the end of the work to the word to go on, nights included. [h]"
     )

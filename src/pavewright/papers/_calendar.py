@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from icalendar import Calendar, Event
 
 from pavewright import rulebook
+from pavewright.cost import TaskKey
 from pavewright.papers._supply_words import lead_words, load_words
 from pavewright.papers._words import amount, day, hour
 from pavewright.programme import stretches
@@ -43,6 +44,8 @@ def programme_calendar(plan: Plan) -> bytes:
     for task in plan.programme.tasks:
         for event in _of_wait(plan, task) if task.wait else _of_work(plan, task, zone):
             calendar.add_component(event)
+    for event in _gone_wholes(plan):
+        calendar.add_component(event)
     for delivery in plan.programme.deliveries:
         for event in _of_delivery(plan, delivery):
             calendar.add_component(event)
@@ -76,8 +79,22 @@ def _days_before(plan: Plan, task: Task) -> int:
     """Return how many days an earlier issue may have held of a task: those of one person; none in the first issue."""
     if _sequence(plan) == 0:
         return 0
-    hours = next(each.person_hours for each in plan.cost.labour if each.key == task.key)
+    whole = task.key.priced if isinstance(task.key, TaskKey) else task.key
+    hours = next(each.person_hours for each in plan.cost.labour if each.key == whole)
     return min(math.ceil(hours / plan.job.crew.hours_per_day) + 1, _MOST_DAYS)
+
+
+def _gone_wholes(plan: Plan) -> Iterator[Event]:
+    """Cancel work that an earlier issue may have held as a whole, and that is planned layer by layer now."""
+    if not _sequence(plan):
+        return
+    layered = [each for each in plan.programme.tasks if isinstance(each.key, TaskKey) and each.key.priced != each.key]
+    for task in {each.key.priced: each for each in layered}.values():
+        for number in range(1, _days_before(plan, task) + 1):
+            event = _event(plan, f"{task.key.priced.text}.{number}", task.description)
+            _whole_days(event, task.finish.date(), task.finish.date())
+            event.add("status", "CANCELLED")
+            yield event
 
 
 def _of_wait(plan: Plan, task: Task) -> Iterator[Event]:

@@ -48,6 +48,7 @@ _TASKS = {
     TaskKind.PIT_FILL: "filling soakaways",
     TaskKind.SILT_TRAPS: "silt traps",
     TaskKind.SUB_BASE: "sub-base",
+    TaskKind.SUB_BASE_LAYER: "layers of sub-base",
     TaskKind.BASE: "concrete base",
     TaskKind.EDGES_KERB: "kerbs",
     TaskKind.EDGES_EDGING: "edgings",

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.programme._finish_chance import Piece, finish_chance, stopped_share
+from pavewright.programme._keys import priced
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -68,7 +70,16 @@ def _pieces(labour: Sequence[LabourTask], best: Sequence[Placed], means: Means, 
     ends: dict[object, tuple[float, float]] = {task.key: _ends(task) for task in labour}
     order = _in_turn(best)
     place = {each.step.key: number for number, each in enumerate(order)}
-    return tuple(_piece(each, place, ends, means, first) for each in order)
+    leads: dict[StepKey, int] = {}
+    found = []
+    for number, each in enumerate(order):
+        piece = _piece(each, place, ends, means, first)
+        if piece.high > piece.low:
+            # layers of one task are as quick or slow as each other
+            lead = leads.setdefault(priced(each.step.key), number)
+            piece = replace(piece, alike=None if lead == number else lead)
+        found.append(piece)
+    return tuple(found)
 
 
 def _in_turn(best: Sequence[Placed]) -> list[Placed]:
@@ -98,7 +109,7 @@ def _piece(
     step = each.step
     if means.shown.is_done(step.key):
         return Piece(0.0, 1.0, 1.0, (), weather=False, wait=True)
-    low, high = (1.0, 1.0) if step.wait else ends.get(step.key, (1.0, 1.0))
+    low, high = (1.0, 1.0) if step.wait else ends.get(priced(step.key), (1.0, 1.0))
     if step.wait:
         minutes = (each.finish - each.start).total_seconds() / _SECONDS_PER_MINUTE
     else:

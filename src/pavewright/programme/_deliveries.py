@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _FIRST_USED = {
     ItemGroup.DIG: (TaskKind.DIG,),
-    ItemGroup.BASE: (TaskKind.SUB_BASE, TaskKind.BASE),
+    ItemGroup.BASE: (TaskKind.SUB_BASE, TaskKind.SUB_BASE_LAYER, TaskKind.BASE),
     ItemGroup.BED: (TaskKind.LAY_BORDER, TaskKind.LAY_ZONE, TaskKind.LAY),
     ItemGroup.UNITS: (TaskKind.CUT, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE, TaskKind.LAY),
     ItemGroup.JOINTS: (TaskKind.POINT,),

@@ -44,6 +44,7 @@ class Piece:
         weather: Whether bad weather stops it.
         wait: Whether it runs on through nights and days off.
         earliest_min: When it may begin, after the first midnight. [min]
+        alike: Place of an earlier piece of the same work, which is as quick or slow; None where there is none.
     """
 
     minutes: float
@@ -53,6 +54,7 @@ class Piece:
     weather: bool
     wait: bool
     earliest_min: float = 0.0
+    alike: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +177,8 @@ def _drawn(
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64]]:
     """Return for each draw the days that are stopped, and the length of each piece."""
     months = sorted({(day.year, day.month) for day in days})[:12]
-    vague = [number for number, piece in enumerate(pieces) if piece.high > piece.low][: _MAX_DAILY // 4]
+    drawn = [number for number, piece in enumerate(pieces) if piece.high > piece.low and piece.alike is None]
+    vague = drawn[: _MAX_DAILY // 4]
     daily = np.flatnonzero(works & (share > 0.0))
     even = daily[: _MAX_DAILY - len(vague)]
     rows = even_draws(DRAWS_EACH, len(months) + 1 + len(vague) + len(even) + 1, seed)
@@ -183,9 +186,12 @@ def _drawn(
     by_month = {month: next(column) for month in months}
     crew = next(column)
     lengths = np.tile(np.array([piece.minutes for piece in pieces]), (DRAWS_EACH, 1))
+    factors = {}
     for number in vague:
         piece = pieces[number]
-        lengths[:, number] *= Triangle(piece.low, 1.0, piece.high).at(leaning(next(column), crew, alike[1]))
+        factors[number] = Triangle(piece.low, 1.0, piece.high).at(leaning(next(column), crew, alike[1]))
+    for number, piece in enumerate(pieces):
+        lengths[:, number] *= factors.get(number if piece.alike is None else piece.alike, 1.0)
     plain = np.random.default_rng(seed)
     stops = np.zeros((DRAWS_EACH, len(days)), dtype=np.bool_)
     for place, day in enumerate(daily):

@@ -39,7 +39,7 @@ _SKILLS: dict[TaskKind, Skill] = {
         (
             *(TaskKind.SUB_BASE, TaskKind.BASE, TaskKind.EDGES_KERB, TaskKind.EDGES_EDGING, TaskKind.EDGES_HAUNCH),
             *(TaskKind.FILL, TaskKind.WALL_TRENCH, TaskKind.WALL_FOOTING, TaskKind.SET_OUT, TaskKind.GUARD),
-            TaskKind.EDGE_TRENCH,
+            *(TaskKind.EDGE_TRENCH, TaskKind.SUB_BASE_LAYER),
         ),
         Skill.GROUNDWORKER,
     ),

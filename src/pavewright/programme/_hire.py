@@ -45,7 +45,7 @@ def hires(job: Job, tasks: Iterable[LabourTask], dated: Iterable[Task], clock: W
     for number, entry in enumerate(job.rates.plant):
         days: set[dt.date] = set()
         for task in dated:
-            if isinstance(task.key, TaskKey) and entry.key in needs[task.key]:
+            if isinstance(task.key, TaskKey) and entry.key in needs[task.key.priced]:
                 days |= clock.days_worked(task.start, task.finish)
         found.append(_hire(job, HireKey(entry.key, number), sorted(days), clock))
     return tuple(found)

@@ -19,6 +19,7 @@ class WaitKind(StrEnum):
     CURE_JOINTS = "cure_joints"
     HOLD_FORMATION = "hold_formation"
     HOLD_DRAINS = "hold_drains"
+    HOLD_LAYER = "hold_layer"
     HOLD_SNAG = "hold_snag"
 
 
@@ -35,8 +36,13 @@ class WaitKey(PlacedKey[WaitKind]):
 StepKey = TaskKey | WaitKey
 """Key of a task or a wait of a programme."""
 
-HOLDS = frozenset({WaitKind.HOLD_FORMATION, WaitKind.HOLD_DRAINS, WaitKind.HOLD_SNAG})
+HOLDS = frozenset({WaitKind.HOLD_FORMATION, WaitKind.HOLD_DRAINS, WaitKind.HOLD_LAYER, WaitKind.HOLD_SNAG})
 """Waits that end when somebody has looked, not by themselves."""
+
+
+def priced(key: StepKey) -> StepKey:
+    """Return the key of the task of labour that a step is of, or is a layer of; a wait has its own."""
+    return key.priced if isinstance(key, TaskKey) else key
 
 
 def is_hold(key: StepKey) -> bool:

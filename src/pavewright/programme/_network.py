@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost import TaskKind
 from pavewright.job import Bedding, HoldKind
+from pavewright.programme._by_layer import by_layer
 from pavewright.programme._keys import WaitKey, WaitKind
 from pavewright.programme._steps import hold, wait, work
 
@@ -96,12 +97,12 @@ def _area(job: Job, number: int, own: Sequence[LabourTask], shared: _Shared, fig
         laid = shared.before_laying if task.key.kind in _LAID else ()
         # what is cut is wanted by the end of laying, not before it
         ends_laying = beside if task.key.kind not in {*_LAID, TaskKind.CUT} else ()
-        found.append(work(job, task, tuple(dict.fromkeys((*last, *laid, *ends_laying)))))
+        found += by_layer(job, task, tuple(dict.fromkeys((*last, *laid, *ends_laying))))
         if task.key.kind is TaskKind.CUT:
             beside = (task.key,)
             continue
         beside = () if ends_laying else beside
-        last = (task.key,)
+        last = (found[-1].key,)
         # a bed hardens from when its last piece lies, and that is a cut one
         hardens = wait(
             task.key, job.areas[number].name, figures, beside if task.key.kind is TaskKind.LAY else (), mortar=mortar

@@ -86,7 +86,7 @@ def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -
         machines=machines(job),
         clock=clock,
         begin=clock.first_moment(dt.datetime.combine(start, dt.time())),
-        shown=shown(job),
+        shown=shown(job, steps),
         waits=wait_times(job, rules),
         half_days=job.calendar.half_days,
     )

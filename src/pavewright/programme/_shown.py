@@ -6,12 +6,16 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.programme._by_layer import parts_done
+from pavewright.programme._keys import priced
+
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from pavewright.job import DoneTask, Job, PinnedTask
     from pavewright.programme._clock import WorkingTime
     from pavewright.programme._keys import StepKey
+    from pavewright.programme._steps import Step
 
 _WHOLE = 100.0
 
@@ -59,7 +63,34 @@ class Shown:
         return dt.datetime.combine(self.up_to + dt.timedelta(days=1), dt.time())
 
 
-def shown(job: Job) -> Shown:
-    """Return what was entered of the course of the work."""
+def shown(job: Job, steps: Sequence[Step] = ()) -> Shown:
+    """Return what was entered of the course of the work; what is said of stone as a whole holds for its layers.
+
+    Args:
+        job: The job.
+        steps: The steps of the programme.
+    """
     done = {each.task: each for each in job.done}
-    return Shown(done, {each.task: each for each in job.pins}, max((each.on for each in job.done), default=None))
+    pins = {each.task: each for each in job.pins}
+    for whole, layers in _layered(steps).items():
+        if whole in done:
+            entry = done.pop(whole)
+            for step, percent in zip(layers, parts_done(tuple(layers), entry.done_percent), strict=True):
+                if percent > 0.0:
+                    done.setdefault(
+                        step.key.text, entry.model_copy(update={"task": step.key.text, "done_percent": percent})
+                    )
+        if whole in pins:
+            pin, first = pins.pop(whole), layers[0].key.text
+            pins.setdefault(first, pin.model_copy(update={"task": first}))
+    return Shown(done, pins, max((each.on for each in job.done), default=None))
+
+
+def _layered(steps: Sequence[Step]) -> dict[str, list[Step]]:
+    """Return the layers of each task that is done in layers, by the key of the whole."""
+    found: dict[str, list[Step]] = {}
+    for step in steps:
+        whole = priced(step.key)
+        if whole != step.key:
+            found.setdefault(whole.text, []).append(step)
+    return found

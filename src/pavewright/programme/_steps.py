@@ -119,7 +119,7 @@ def _cure(kind: WaitKind, figures: ProgrammeFigures) -> Figure:
             return figures.walk_on_h
         case WaitKind.CURE_KERB | WaitKind.CURE_EDGING | WaitKind.CURE_FOOTING:
             return figures.edge_cure_h
-        case WaitKind.HOLD_FORMATION | WaitKind.HOLD_DRAINS | WaitKind.HOLD_SNAG:
+        case WaitKind.HOLD_FORMATION | WaitKind.HOLD_DRAINS | WaitKind.HOLD_LAYER | WaitKind.HOLD_SNAG:
             message = f"{kind} ends when somebody has looked"
             raise ValueError(message)
         case _:
@@ -129,6 +129,7 @@ def _cure(kind: WaitKind, figures: ProgrammeFigures) -> Figure:
 _HOLD_WORDS = {
     HoldKind.FORMATION: ("Formation looked at", " before stone"),
     HoldKind.DRAINS: ("Drains tested and looked at", " while they lie open"),
+    HoldKind.LAYER: ("Layer looked at", " before it is covered"),
     HoldKind.SNAG: ("Looked over with the customer", ""),
 }
 

@@ -59,3 +59,12 @@ def test_work_begins_at_eight_on_the_wall_before_and_after_the_clock_changes(sta
     assert min(moment.replace(tzinfo=None) for moment in begins) == made.programme.tasks[0].start
     opens = made.job.calendar.day_starts_min / 60
     assert min(moment.hour for moment in begins) == opens
+
+
+def test_stone_planned_layer_by_layer_cancels_what_an_earlier_issue_held_of_all_of_it(made_plan):
+    drive = made_plan("front_drive")
+    assert drive.job.identity.revision > 0
+    events = icalendar.Calendar.from_ical(programme_calendar(drive)).walk("VEVENT")
+    by_name = {str(event["UID"]): str(event.get("STATUS")) for event in events}
+    assert any("-sub_base_layer.area1.no3.1@" in name for name, status in by_name.items() if status != "CANCELLED")
+    assert {status for name, status in by_name.items() if "-sub_base.area1." in name} == {"CANCELLED"}

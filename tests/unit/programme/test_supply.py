@@ -14,6 +14,7 @@ from pavewright.desk import make_plan
 from pavewright.job import PlantKind
 from pavewright.programme import LoadKind
 from pavewright.programme._clock import working_time
+from pavewright.programme._keys import priced
 from pavewright.programme._deliveries import comes_on, order_by
 from pavewright.quantities import ItemGroup
 
@@ -62,7 +63,7 @@ def test_days_to_order_by_are_counted_back_in_working_days_of_suppliers(small):
 def test_every_delivery_says_of_whom_when_and_by_when_to_order(drive):
     stone = [each for each in drive.programme.deliveries if each.group is ItemGroup.BASE]
     assert len({each.supplier for each in stone}) == len(stone) >= 2
-    begins = min(task.start.date() for task in drive.programme.tasks if task.key.kind is TaskKind.SUB_BASE)
+    begins = min(task.start.date() for task in drive.programme.tasks if priced(task.key).kind is TaskKind.SUB_BASE)
     for each in stone:
         assert each.on < begins
         assert each.lead_days == max(item.lead_days for item in each.items)
@@ -137,7 +138,7 @@ def test_hire_runs_from_the_first_day_of_need_to_the_last_and_is_paid_as_in_the_
         line = next(each for each in drive.cost.lines if each.key == hire.key)
         assert line.quantity == days == hire.days
         needs = [t for t in drive.cost.labour if hire.key.kind in t.plant]
-        tasks = [task for task in drive.programme.tasks if any(task.key == need.key for need in needs)]
+        tasks = [task for task in drive.programme.tasks if any(priced(task.key) == need.key for need in needs)]
         assert hire.on == min(task.start for task in tasks).date()
         assert hire.off == max(task.finish for task in tasks).date()
 

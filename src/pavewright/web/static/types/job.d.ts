@@ -406,7 +406,7 @@ export interface HeightOver {
   note: string;
 }
 
-export type HoldKind = "formation" | "drains" | "snag";
+export type HoldKind = "formation" | "drains" | "layer" | "snag";
 
 export interface HoldPoint {
   key: HoldKind;

@@ -163,6 +163,7 @@ declare namespace plan {
   export type WallStretch = import("./plan.js").WallStretch;
   export type Water = import("./plan.js").Water;
   export type WorkGang = import("./plan.js").WorkGang;
+  export type WorkLayer = import("./plan.js").WorkLayer;
   export type Working = import("./plan.js").Working;
   export type ZoneDig = import("./plan.js").ZoneDig;
 }

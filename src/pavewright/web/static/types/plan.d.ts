@@ -225,6 +225,7 @@ export interface CauseKey {
     | "pit_fill"
     | "silt_traps"
     | "sub_base"
+    | "sub_base_layer"
     | "base"
     | "edges_kerb"
     | "edges_edging"
@@ -747,6 +748,7 @@ export interface LabourTask {
     | "breaker"
     | "laser"
     | "other")[];
+  layers: WorkLayer[];
 }
 
 export interface LaidArea {
@@ -1932,6 +1934,20 @@ export interface WorkGang {
     | "driver"
     | "drainage"
     | "any")[];
+}
+
+export interface WorkLayer {
+  course: 
+    | "unit"
+    | "bed"
+    | "base"
+    | "sub_base"
+    | "capping"
+    | "geotextile";
+  number: number;
+  of: number;
+  thickness_mm: number;
+  share: number;
 }
 
 export interface Working {
