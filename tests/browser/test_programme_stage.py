@@ -14,8 +14,8 @@ ROOT = Path(__file__).parents[2]
 LAY = "lay.area1"
 
 
-def opened(page, served, *, attached=False):
-    document = json.loads((ROOT / "examples" / "mixed_patio.json").read_text("utf-8"))
+def opened(page, served, *, attached=False, example="mixed_patio"):
+    document = json.loads((ROOT / "examples" / f"{example}.json").read_text("utf-8"))
     job = served.call("POST", "/api/jobs", {"document": document})["id"]
     page.goto(f"{served.address}/jobs/{job}#programme")
     page.locator(f".bar[data-task='{LAY}']").wait_for(timeout=60_000, state="attached" if attached else "visible")
@@ -121,6 +121,30 @@ def test_names_of_bars_stay_in_sight_and_none_is_cut_off(phone, served):
         assert all(left <= box[0] and box[1] <= right for box in boxes)
         assert all(one[3] <= other[2] for one, other in itertools.pairwise(boxes))
     assert "…" not in phone.locator(".bar-names").inner_text()
+
+
+def test_what_comes_and_goes_has_rows_of_its_own_with_a_sign_for_each_thing(page, served):
+    job = opened(page, served, example="front_drive")
+    told = served.call("POST", "/api/plan", served.call("GET", f"/api/jobs/{job}")["document"])["plan"]["programme"]
+    suppliers = {(each["supplier"], each["supplier_kind"]) for each in told["deliveries"]}
+    hired = [each for each in told["hires"] if each["on"]]
+    assert len(suppliers) >= 2
+    assert hired
+    assert told["loads"]
+    rows = page.locator(".gantt .comes")
+    assert rows.count() == len(suppliers) + len(hired) + 1
+    names = page.locator(".bar-names span").all_inner_texts()[-rows.count() :]
+    assert [name.split(":")[0] for name in names[len(suppliers) :]] == ["On hire"] * len(hired) + ["Spoil leaves"]
+    # every day stands in words too, and shapes tell what colour does not
+    assert rows.locator(".triangle, .arrival, .square").count() == len(told["deliveries"]) + len(told["loads"])
+    assert rows.locator(".hire").count() == len(hired)
+    labels = [row.get_attribute("aria-label") for row in rows.all()]
+    assert all("call off at the end of" in label for label in labels[len(suppliers) : -1])
+    left = page.locator(".gantt").bounding_box()["x"]
+    assert all(sign.bounding_box()["x"] >= left for sign in rows.locator("path").all())
+    legend = page.locator(".programme > p.quiet").first.inner_text()
+    assert "on hire" in legend
+    assert "order" in legend
 
 
 def test_bad_days_are_typed_month_by_month_on_a_phone(phone, served):

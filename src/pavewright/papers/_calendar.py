@@ -88,10 +88,14 @@ def _gone_wholes(plan: Plan) -> Iterator[Event]:
     """Cancel work that an earlier issue may have held as a whole, and that is planned layer by layer now."""
     if not _sequence(plan):
         return
-    layered = [each for each in plan.programme.tasks if isinstance(each.key, TaskKey) and each.key.priced != each.key]
-    for task in {each.key.priced: each for each in layered}.values():
+    wholes = {
+        each.key.priced: each
+        for each in plan.programme.tasks
+        if isinstance(each.key, TaskKey) and each.key.priced != each.key
+    }
+    for key, task in wholes.items():
         for number in range(1, _days_before(plan, task) + 1):
-            event = _event(plan, f"{task.key.priced.text}.{number}", task.description)
+            event = _event(plan, f"{key.text}.{number}", task.description)
             _whole_days(event, task.finish.date(), task.finish.date())
             event.add("status", "CANCELLED")
             yield event

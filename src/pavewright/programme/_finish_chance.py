@@ -177,8 +177,8 @@ def _drawn(
 ) -> tuple[NDArray[np.bool_], NDArray[np.float64]]:
     """Return for each draw the days that are stopped, and the length of each piece."""
     months = sorted({(day.year, day.month) for day in days})[:12]
-    drawn = [number for number, piece in enumerate(pieces) if piece.high > piece.low and piece.alike is None]
-    vague = drawn[: _MAX_DAILY // 4]
+    every = [number for number, piece in enumerate(pieces) if piece.high > piece.low and piece.alike is None]
+    vague = every[: _MAX_DAILY // 4]
     daily = np.flatnonzero(works & (share > 0.0))
     even = daily[: _MAX_DAILY - len(vague)]
     rows = even_draws(DRAWS_EACH, len(months) + 1 + len(vague) + len(even) + 1, seed)

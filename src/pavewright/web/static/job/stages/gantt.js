@@ -7,6 +7,7 @@ import { el, svg } from "../../lib/dom.js";
 import { day } from "../../lib/words.js";
 import { clock, floatWords } from "./task-words.js";
 import { pinned } from "./task-card.js";
+import { firstDay, supplyRow, supplyRows } from "./gantt-supply.js";
 import { tag } from "../../lib/writing.js";
 
 const ROW = 48,
@@ -27,9 +28,11 @@ export function chart(state, look, choose) {
   const { programme } = state.plan,
     byGang = look.byGang && programme.gangs.length > 1,
     scale = scaleOf(programme),
-    names = byGang
+    supplied = supplyRows(state),
+    own = byGang
       ? [...programme.gangs.map((gang) => gang.name || "Crew"), "Nobody on site, or done"]
       : programme.tasks.map((task) => `${sign(task)}${task.description}`),
+    names = [...own, ...supplied.map((row) => row.name)],
     tops = topsOf(names),
     height = (tops.at(-1) ?? HEAD) + 4;
   const picture = svg("svg", {
@@ -45,6 +48,10 @@ export function chart(state, look, choose) {
     const row = byGang ? (task.gang ?? programme.gangs.length) : index,
       place = { y: tops[row], high: tops[row + 1] - tops[row] };
     picture.append(bar(state, task, place, scale, { choose, chosen: look.task === task.key, byGang }));
+  });
+  supplied.forEach((row, index) => {
+    const at = own.length + index;
+    picture.append(supplyRow(row, { y: tops[at], high: tops[at + 1] - tops[at] }, scale));
   });
   const sheet = el("div", { class: "gantt-sheet" }, nameList(names, tops), picture);
   sheet.style.width = `${scale.width}px`;
@@ -71,10 +78,6 @@ function nameList(names, tops) {
   });
   return list;
 }
-
-/** The day of the first bar: something may be done before the job was to begin. @param {plan.Programme} programme */
-const firstDay = (programme) =>
-  programme.tasks.map((task) => task.start.slice(0, 10)).reduce((one, two) => (one < two ? one : two), programme.start);
 
 /** @param {plan.Programme} programme @returns {Scale} */
 function scaleOf(programme) {

@@ -5,6 +5,7 @@ import { form, group } from "../form/form.js";
 import { fact, facts, sums, table } from "../../lib/results.js";
 import { counted, day, plain } from "../../lib/words.js";
 import { chart } from "./gantt.js";
+import { supplyLegend } from "./gantt-supply.js";
 import { supply } from "./supply.js";
 import { card } from "./task-card.js";
 import { clock, floatWords, gangName } from "./task-words.js";
@@ -55,7 +56,7 @@ function drawn(state) {
         look.task = key;
         draw(true);
       }),
-      legend(),
+      legend(state),
       card(state, look.task),
     );
     if (focus) /** @type {any} */ (box.querySelector("[aria-pressed='true'].bar"))?.focus({ preventScroll: true });
@@ -82,13 +83,14 @@ function rowsChoice(draw) {
   });
 }
 
-function legend() {
+/** @param {Planned} state */
+function legend(state) {
   return el("p", {
     class: "quiet",
     text:
       "Thick edge and ◆: a delay of it delays the end. Thin line after a bar: its float. Dashed: a wait. " +
       "◇: work stops until somebody has looked. ✓: done. ⚑: pinned. Drag a bar, or move it by the arrow keys, " +
-      "to pin it to a day.",
+      `to pin it to a day. ${supplyLegend(state)}`,
   });
 }
 

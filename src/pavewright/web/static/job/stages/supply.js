@@ -55,17 +55,16 @@ export function supply(state) {
           el("h3", { text: "Spoil" }),
           table(
             [{ head: "Order by" }, { head: "On" }, { head: "What" }],
-            programme.loads.map((one) => [
-              one.order_by ? day(one.order_by) : "not known",
-              day(one.on),
-              LOAD_WORDS[one.kind](one),
-            ]),
+            programme.loads.map((one) => [one.order_by ? day(one.order_by) : "not known", day(one.on), loadWords(one)]),
             "Days on which spoil leaves",
           ),
         ]
       : []),
   ];
 }
+
+/** What happens on a day on which spoil leaves. @param {plan.LoadDay} one */
+export const loadWords = (one) => LOAD_WORDS[one.kind](one);
 
 /** @type {Record<plan.LoadDay["kind"], (one: plan.LoadDay) => string>} */
 const LOAD_WORDS = {
@@ -90,7 +89,7 @@ const roomWords = (room, deliveries) =>
   "Order days are counted back from Monday to Friday, days off of the job left out: ask the supplier for his own.";
 
 /** @param {Planned} state @param {plan.Hire} hire */
-function plantName(state, hire) {
+export function plantName(state, hire) {
   const number = Number(hire.key.slice(hire.key.lastIndexOf(".") + 1)) - 1,
     entry = state.plan.job.rates.plant[number];
   return entry?.name || (entry ? entry.key.replaceAll("_", " ") : hire.key);
