@@ -170,7 +170,7 @@ def test_orders_of_the_cost_sheet_are_those_of_the_plan(made):
         if order.unpriced < len(order.lines):
             assert pence(words.split(";")[0].split(",")[0]) == order.goods_minor
         if order.carriage_minor:
-            assert pence(words.split(";")[1].split(" for one")[0]) == order.carriage_minor
+            assert pence(words.split(";")[1].split(" for ")[0]) == order.carried_minor
 
 
 def test_goods_that_cost_more_change_the_price_by_the_rate_that_settles_them(changed_demo):

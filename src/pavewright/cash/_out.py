@@ -64,6 +64,10 @@ class Paying:
             )
         elif isinstance(line.key, TaskKey):
             yield _pay_day(self._dug), line.amount_minor
+        elif isinstance(line.key, ChargeKey) and line.key.kind is ChargeKind.CARRIAGE:
+            for each in self._cost.orders[line.key.number].deliveries:
+                on = min((self._brought[item] for item in each.items if item in self._brought), default=self._dug)
+                yield on + self._later, each.carriage_minor or 0
         else:
             yield self._once(line.key) + self._later, line.amount_minor
 
@@ -78,12 +82,9 @@ class Paying:
         return self._dug
 
     def _charged(self, key: ChargeKey) -> dt.date:
-        """Return the day from which the days of a charge count: with its hire, its delivery, or what is found."""
+        """Return the day from which the days of a charge count: with its hire, or what is found."""
         if key.kind in {ChargeKind.HIRE_WEEKS, ChargeKind.HIRE_DELIVERY}:
             return self._off_hire.get(key.number, self._programme.finish)
-        if key.kind is ChargeKind.CARRIAGE and key.number < len(self._cost.orders):
-            items = (line.item for line in self._cost.orders[key.number].lines)
-            return min((self._brought[item] for item in items if item in self._brought), default=self._dug)
         return self._dug if key.kind is ChargeKind.PROVISIONAL else self._programme.start
 
     def _overhead(self, weeks: Mapping[dt.date, int]) -> Iterator[tuple[dt.date, int]]:

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._money import shared_out
-    from pavewright.cost._orders import orders, terms_of
-    from pavewright.cost._parts import Order, OrderLine, RangeKind, StaleBy, Taxed, TaxShare
+    from pavewright.cost._orders import carried, orders, terms_of
+    from pavewright.cost._parts import Order, OrderDelivery, OrderLine, RangeKind, StaleBy, Taxed, TaxShare
     from pavewright.cost._price import price
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
     from pavewright.cost._sums_cost import SUMS
@@ -53,6 +53,7 @@ __all__ = [
     "LineGroup",
     "LineKey",
     "Order",
+    "OrderDelivery",
     "OrderLine",
     "PriceStep",
     "PrimeCostSum",
@@ -69,6 +70,7 @@ __all__ = [
     "Taxed",
     "WorkLayer",
     "any_hour_price",
+    "carried",
     "crew_hours",
     "hire_period",
     "hour_price",

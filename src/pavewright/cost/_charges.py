@@ -10,9 +10,9 @@ from pavewright.cost._types import CostLine
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-    from pavewright.cost._parts import Order
+    from pavewright.cost._parts import Order, OrderDelivery
     from pavewright.job import PrimeCostItem, Terms
 
 _WHOLE = 100
@@ -58,14 +58,30 @@ def charge_lines(terms: Terms) -> Iterator[CostLine]:
 
 
 def carriage_lines(orders: tuple[Order, ...]) -> Iterator[CostLine]:
-    """Give a line for the carriage of each order that has to be paid for: one delivery of a supplier."""
+    """Give a line for the carriage of each order that has to be paid for: each delivery of a supplier by the dates."""
     for number, order in enumerate(orders):
-        if order.carriage_minor:
-            words = f"carriage of one delivery = {order.carriage_minor}"
-            said = Working(words, float(order.carriage_minor), "minor units", (), "the dearest that an item of it asks")
-            from_whom = f"Carriage, {order.supplier}" if order.supplier else "Carriage of what names no supplier"
-            key = ChargeKey(ChargeKind.CARRIAGE, number)
-            yield _once(key, LineGroup.MATERIAL, from_whom, order.carriage_minor, said)
+        paid = [each for each in order.deliveries if each.carriage_minor]
+        amount = order.carried_minor
+        if not amount:
+            continue
+        words = " + ".join(str(each.carriage_minor) for each in paid)
+        said = Working(f"carriage = {words}", float(amount), "minor units", (), _carriage_note(order, paid))
+        from_whom = f"Carriage, {order.supplier}" if order.supplier else "Carriage of what names no supplier"
+        key = ChargeKey(ChargeKind.CARRIAGE, number)
+        if len(paid) > 1 and len({each.carriage_minor for each in paid}) == 1:
+            each, count = amount // len(paid), float(len(paid))
+            yield CostLine(key, LineGroup.MATERIAL, from_whom, count, "deliveries", each, amount, amount, amount, said)
+        else:
+            yield _once(key, LineGroup.MATERIAL, from_whom, amount, said)
+
+
+def _carriage_note(order: Order, paid: Sequence[OrderDelivery]) -> str:
+    """Return what the carriage of an order rests on."""
+    if any(each.on is None for each in order.deliveries):
+        return "one delivery, the dearest that an item of it asks: no dates say on how many days it comes"
+    note = "one for each day on which something comes by the dates, the dearest that an item of it asks"
+    guessed = sum(each.assumed for each in paid)
+    return f"{note}; of {guessed} of them nothing says so: assumed as the dearest of the supplier" if guessed else note
 
 
 def _once(key: ChargeKey, group: LineGroup, words: str, amount: int, working: Working) -> CostLine:

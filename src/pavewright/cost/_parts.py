@@ -121,6 +121,23 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
+class OrderDelivery:
+    """One delivery of an order.
+
+    Attributes:
+        on: The day; None while there are no dates.
+        items: What comes then.
+        carriage_minor: What its carriage costs, the dearest that an item of it asks; None where none is known.
+        assumed: Whether nothing that comes then says what its carriage costs: the dearest of the supplier is taken.
+    """
+
+    on: dt.date | None
+    items: tuple[ItemKey, ...]
+    carriage_minor: int | None
+    assumed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Order:
     """What is bought of one supplier.
 
@@ -136,6 +153,7 @@ class Order:
         lead_known: Whether every line says its lead time: else the slowest may be slower.
         kg: Mass of what is ordered, where it is known. [kg]
         working: The sum of the goods.
+        deliveries: When it comes: a delivery for each day, one while there are no dates.
     """
 
     supplier: str
@@ -149,3 +167,9 @@ class Order:
     lead_known: bool
     kg: float
     working: Working
+    deliveries: tuple[OrderDelivery, ...] = ()
+
+    @property
+    def carried_minor(self) -> int:
+        """What the carriage of all its deliveries costs. [minor units]."""
+        return sum(each.carriage_minor or 0 for each in self.deliveries)

@@ -28,13 +28,14 @@ from pavewright.job import Fault, JobInvalid
 from pavewright.quantities import Gap, GapReason
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    import datetime as dt
+    from collections.abc import Iterator, Mapping, Sequence
 
     from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job, Rates
     from pavewright.laying import LayingPlan
-    from pavewright.quantities import Quantities
+    from pavewright.quantities import ItemKey, Quantities
     from pavewright.rules import Rulebook
 
 _REASONS = 6
@@ -48,11 +49,13 @@ def price(
     quantities: Quantities,
     tasks: tuple[LabourTask, ...],
     hires: tuple[Hire, ...],
+    brought: Mapping[ItemKey, dt.date],
     rules: Rulebook,
 ) -> Cost:
     """Return the priced lines and the price, all money in whole minor units.
 
     Overhead goes on the sum of the lines; the margin is a part of the price before tax, not a part of the cost.
+    Where days are known on which items come, every day on which a supplier comes is a delivery with its carriage.
 
     Raises:
         JobInvalid: the margin leaves nothing for the cost.
@@ -73,7 +76,7 @@ def price(
         *bought,
         *charge_lines(job.terms),
     )
-    ordered = orders(job, quantities.items, taken)
+    ordered = orders(job, quantities.items, taken, brought)
     lines = with_ages((*taken, *carriage_lines(ordered)), job, figures)
     chained = _chained(job, lines, pricing)
     findings = (

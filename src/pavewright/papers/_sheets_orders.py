@@ -49,6 +49,7 @@ def _lines(order: Order, currency: str) -> Block:
 
 
 _OVER = 0.005
+_UNDATED = "one delivery, as no dates say how many"
 
 
 def _facts(order: Order, currency: str) -> Iterator[str]:
@@ -61,8 +62,11 @@ def _facts(order: Order, currency: str) -> Iterator[str]:
         yield "carriage not known"
     else:
         partly = "" if order.carriage_known else ", not known for every line"
-        charged = f"carriage {money(order.carriage_minor, currency)}" if order.carriage_minor else "no carriage"
-        yield f"{charged} for one delivery{partly}"
+        charged = f"carriage {money(order.carried_minor, currency)}" if order.carried_minor else "no carriage"
+        count = len(order.deliveries)
+        dated = any(each.on is not None for each in order.deliveries)
+        times = f"{count} deliveries by the dates" if count > 1 else "one delivery" if dated else _UNDATED
+        yield f"{charged} for {times}{partly}"
     if order.lead_days is None:
         yield "lead time not known"
     else:

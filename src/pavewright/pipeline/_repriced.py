@@ -32,7 +32,9 @@ def repriced(made: Plan, rates: Rates, rules: Rulebook) -> Cost:
         raise ValueError(message)
     job = made.job.model_copy(update={"rates": rates})
     hires = made.programme.hires
-    found = price(job, made.laying, made.earthworks, made.quantities, made.cost.labour, hires, rules)
+    comes = (each for order in made.cost.orders for each in order.deliveries)
+    brought = {item: each.on for each in comes if each.on is not None for item in each.items}
+    found = price(job, made.laying, made.earthworks, made.quantities, made.cost.labour, hires, brought, rules)
     return replace(found, assumed=tuple(replace(each, low_minor=None, high_minor=None) for each in made.cost.assumed))
 
 

@@ -14,7 +14,7 @@ from pavewright.laying import lay
 from pavewright.levels import finished_levels
 from pavewright.pipeline._site_days import site_days
 from pavewright.pipeline._types import Room, needs_of
-from pavewright.programme import hires_as_entered, schedule
+from pavewright.programme import brought_on, hires_as_entered, schedule
 from pavewright.quantities import take_off, take_off_units, with_days
 from pavewright.setting_out import set_out
 from pavewright.survey import survey_so_far
@@ -145,7 +145,8 @@ def _cost(here: Rooms) -> Cost:
     hires = hires_as_entered(here.job) if sold is None else sold.hires
     here.quantities = with_days(here.job, _made(here.quantities), site_days(here.job, here.labour, sold), here.rules)
     laying, earthworks, quantities = _made(here.laying), _made(here.earthworks), _made(here.quantities)
-    return price(here.job, laying, earthworks, quantities, _made(here.labour), hires, here.rules)
+    brought = {} if sold is None else brought_on(sold)
+    return price(here.job, laying, earthworks, quantities, _made(here.labour), hires, brought, here.rules)
 
 
 def _setting_out(here: Rooms) -> SettingOut:

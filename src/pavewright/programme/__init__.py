@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.programme._cure_clock import BayCure, CureTime, RegimeTime
+    from pavewright.programme._deliveries import brought_on
     from pavewright.programme._diary import Stretch, stretches
     from pavewright.programme._finish_chance import DateChance, FinishChance
     from pavewright.programme._gates import Gate, GateLimits, gate_limits
@@ -47,6 +48,7 @@ __all__ = [
     "WaitKey",
     "WaitKind",
     "WeatherDay",
+    "brought_on",
     "gate_limits",
     "hires_as_entered",
     "month_table",

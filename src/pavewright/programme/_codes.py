@@ -15,7 +15,7 @@ class Code(StrEnum):
     PIN_LATE = "programme.pin_late"
     WEATHER_GATE = "programme.weather_gate"
     LEAD_TOO_LONG = "programme.lead_too_long"
-    CARRIAGE_ONCE = "programme.carriage_once"
+    CARRIAGE_AGAIN = "programme.carriage_again"
     DROP_SPACE = "programme.drop_space"
     DROP_SPACE_ASKED = "programme.drop_space_asked"
     FROST_DAYS = "programme.frost_days"

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from pavewright.job import BuyingTerms, Job, SupplierKind
     from pavewright.programme._clock import WorkingTime
     from pavewright.programme._figures import ProgrammeFigures
-    from pavewright.programme._types import Task
-    from pavewright.quantities import Item
+    from pavewright.programme._types import Programme, Task
+    from pavewright.quantities import Item, ItemKey
 
 _FIRST_USED = {
     ItemGroup.DIG: (TaskKind.DIG,),
@@ -71,6 +71,11 @@ def deliveries(
             found.append(_delivery(job, (group, number), (supplier, kind), entries, when, figures))
     place = {group: number for number, group in enumerate(ItemGroup)}
     return tuple(sorted(found, key=lambda each: (each.on, place[each.group], each.number)))
+
+
+def brought_on(programme: Programme) -> dict[ItemKey, dt.date]:
+    """Return the day on which each item comes that is delivered."""
+    return {line.key: each.on for each in programme.deliveries for line in each.items}
 
 
 def _comes(item: Item, terms: BuyingTerms | None) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from pavewright.cost import terms_of
+from pavewright.cost import carried, terms_of
 from pavewright.findings import FieldChange, Finding, Option, OptionFacts, OptionKind, Severity
 from pavewright.programme import _delivery_words as words
 from pavewright.programme._codes import Code
@@ -45,19 +45,19 @@ def delivery_notices(
 
 
 def _carriage(job: Job, found: Sequence[Delivery]) -> Iterator[Finding]:
-    """Give suppliers who come on more days than the one whose carriage is in the price."""
+    """Give suppliers who are paid to come on more than one day, with what one delivery saves."""
     by_whom: dict[tuple[str, SupplierKind | None], list[Delivery]] = {}
     for each in found:
         by_whom.setdefault((each.supplier, each.supplier_kind), []).append(each)
     for (supplier, _), theirs in by_whom.items():
-        terms = [terms_of(line.key, job) for each in theirs for line in each.items]
-        carriage = max((each.carriage_minor or 0 for each in terms if each is not None), default=0)
-        days = sorted({each.on for each in theirs})
-        if carriage and len(days) > 1:
-            more = minor_to_text(carriage * (len(days) - 1), job.identity.currency)
-            options = tuple(Option(each) for each in words.bring_at_once(days[0]))
-            said = words.carriage_once(supplier, days, more)
-            yield Finding(Code.CARRIAGE_ONCE, Severity.CHECK, "programme", said, options=options)
+        comes = {line.key: each.on for each in theirs for line in each.items}
+        paid = [each for each in carried([(key, terms_of(key, job)) for key in comes], comes) if each.carriage_minor]
+        if len(paid) > 1:
+            amounts = [each.carriage_minor or 0 for each in paid]
+            money = [minor_to_text(each, job.identity.currency) for each in (sum(amounts), sum(amounts) - max(amounts))]
+            days = [each.on for each in paid if each.on is not None]
+            said, option = words.carriage_again(supplier, days, *money), Option(words.bring_at_once(days[0]))
+            yield Finding(Code.CARRIAGE_AGAIN, Severity.NOTE, "programme", said, options=(option,))
 
 
 def _late(job: Job, what: str, on: dt.date, lead_days: int, clock: WorkingTime, start: dt.date) -> Iterator[Finding]:

@@ -42,22 +42,19 @@ def ordered_already(on: dt.date) -> str:
     return f"It is ordered already: have the supplier confirm {day_text(on)}."
 
 
-def carriage_once(supplier: str, days: Sequence[dt.date], more: str) -> str:
-    """Say that a supplier comes more often than the price pays for."""
+def carriage_again(supplier: str, days: Sequence[dt.date], all_of_it: str, saved: str) -> str:
+    """Say that a supplier is paid to come on several days."""
     shown = ", ".join(day_text(each) for each in days)
-    whom = supplier or "the supplier who is not named"
+    whom = supplier or "The supplier who is not named"
     return (
-        f"The price holds the carriage of one delivery of {whom}; by the dates it "
-        f"comes on {len(days)} days: {shown}. Brought on each of them it costs {more} more, which is not in the price."
+        f"{whom} comes on {len(days)} days: {shown}. The carriage of these deliveries comes to {all_of_it}; "
+        f"one delivery costs {saved} less."
     )
 
 
-def bring_at_once(first: dt.date) -> tuple[str, ...]:
-    """Offer one delivery, or the carriage of all."""
-    return (
-        f"Have all of it brought by {day_text(first)}, where there is room to set it down.",
-        "Enter the carriage of all of its deliveries as the carriage of one of its items.",
-    )
+def bring_at_once(first: dt.date) -> str:
+    """Offer one delivery."""
+    return f"Have all of it brought by {day_text(first)}, where there is room to set it down."
 
 
 def room_not_known(on: dt.date, suppliers: int, wanted_m2: float, known: bool) -> str:  # noqa: FBT001 - as counted

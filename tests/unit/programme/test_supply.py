@@ -9,14 +9,18 @@ from pathlib import Path
 
 import pytest
 
-from pavewright.cost import HireKey, TaskKey, TaskKind, hire_period
+from pavewright import rulebook
+from pavewright.cash import FlowKind
+from pavewright.cost import HireKey, TaskKey, TaskKind, carried, hire_period
 from pavewright.desk import make_plan
-from pavewright.job import PlantKind
+from pavewright.findings import Severity
+from pavewright.job import BuyingTerms, MaterialKind, PlantKind
+from pavewright.pipeline import cash_of
 from pavewright.programme import LoadKind
 from pavewright.programme._clock import working_time
 from pavewright.programme._keys import priced
 from pavewright.programme._deliveries import comes_on, order_by
-from pavewright.quantities import ItemGroup
+from pavewright.quantities import ItemGroup, of_material
 
 ROOT = Path(__file__).parents[3]
 DRIVE = json.loads((ROOT / "examples" / "front_drive.json").read_text("utf-8"))
@@ -188,17 +192,21 @@ def test_lorries_come_on_no_saturday_though_the_crew_works_then():
     assert all(each.on.weekday() < 5 for each in plan.programme.deliveries)
 
 
-def test_a_supplier_who_comes_on_more_days_than_the_price_pays_for_is_reported(drive):
-    """The quarry charges 45.00 a delivery and is needed on three days: two carriages are not in the price."""
+def test_a_supplier_is_paid_for_every_day_on_which_he_comes(drive):
+    """The quarry charges 45.00 a delivery and is needed on three days: the price holds three carriages."""
     (order,) = (each for each in drive.cost.orders if each.carriage_minor)
     days = sorted({each.on for each in drive.programme.deliveries if each.supplier == order.supplier})
     assert len(days) == 3
+    assert [each.on for each in order.deliveries] == days
+    assert sorted(key.text for each in order.deliveries for key in each.items) == sorted(
+        line.item.text for line in order.lines
+    )
     (paid,) = (line for line in drive.cost.lines if line.description == f"Carriage, {order.supplier}")
-    assert paid.amount_minor == order.carriage_minor == 4500
-    (said,) = (each for each in drive.programme.findings if each.code.value == "programme.carriage_once")
+    assert (paid.quantity, paid.unit, paid.rate_minor, paid.amount_minor) == (3.0, "deliveries", 4500, 13500)
+    (said,) = (each for each in drive.programme.findings if each.code.value == "programme.carriage_again")
+    assert said.severity is Severity.NOTE
     assert order.supplier in said.message
-    assert f"on {len(days)} days" in said.message
-    assert "£90.00 more, which is not in the price" in said.message
+    assert "£135.00; one delivery costs £90.00 less" in said.message
     assert all(f"{day.day} {day:%b}" in said.message for day in days)
     document = changed()
     for entries in ("materials", "catalogue"):
@@ -206,4 +214,41 @@ def test_a_supplier_who_comes_on_more_days_than_the_price_pays_for_is_reported(d
             each.pop("carriage_minor", None)
     for unit in document["units"]:
         unit.pop("carriage_minor", None)
-    assert "programme.carriage_once" not in codes(make_plan(json.dumps(document)))
+    free = make_plan(json.dumps(document))
+    assert "programme.carriage_again" not in codes(free)
+    assert not any("Carriage" in line.description for line in free.cost.lines)
+
+
+def test_a_delivery_is_as_dear_as_what_comes_with_it():
+    """Stone and sand on one day ask 45.00, joints on the next nothing: free; what nobody says is as the dearest."""
+    of = [BuyingTerms(carriage_minor=each) for each in (4500, 3000, 0, None)]
+    keys = [of_material(each) for each in list(MaterialKind)[:5]]
+    first = dt.date(2027, 6, 7)
+    days = {key: first + dt.timedelta(days=n) for key, n in zip(keys, (0, 0, 1, 2), strict=False)}
+    found = carried([*zip(keys, of, strict=False), (keys[4], None)], days)
+    assert [(each.carriage_minor, each.assumed, len(each.items)) for each in found] == [
+        (4500, False, 3), (0, False, 1), (4500, True, 1)
+    ]  # fmt: skip
+    (undated,) = carried([*zip(keys, of, strict=False)], {})
+    assert (undated.on, undated.carriage_minor) == (None, 4500)
+
+
+@pytest.mark.parametrize("done", [False, True])
+def test_what_is_paid_out_is_the_cost_to_the_penny_though_a_supplier_comes_on_several_days(done):
+    """The same on a quoted job of which a part is done and has moved: each carriage goes with its delivery."""
+    document = changed()
+    if done:
+        sold = {key: document.get(key, {}) for key in ("rates", "crew", "terms")}
+        document["quoted"] = {"on": "2027-05-20", "revision": 1, **sold}
+        document["done"] = [{"task": "dig", "done_percent": 50, "on": "2027-07-20"}]
+    made = make_plan(json.dumps(document))
+    rules = rulebook.load(made.edition)
+    found = cash_of(made, rules)
+    bought = {FlowKind.LABOUR, FlowKind.PLANT, FlowKind.MATERIAL, FlowKind.DISPOSAL, FlowKind.PROVISIONAL}
+    out = -sum(flow.amount_minor for flow in found.flows if flow.kind in bought | {FlowKind.OVERHEAD})
+    assert out == made.cost.prime_minor + made.cost.overhead_minor
+    (order,) = (each for each in made.cost.orders if each.carried_minor)
+    assert order.carried_minor == 13500
+    later = dt.timedelta(days=made.job.terms.supplier_days or 0)
+    days = {each.on + later for each in made.programme.deliveries if each.supplier == order.supplier}
+    assert days <= {flow.on for flow in found.flows if flow.kind is FlowKind.MATERIAL}

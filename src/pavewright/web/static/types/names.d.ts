@@ -82,6 +82,7 @@ declare namespace plan {
   export type OptionFacts = import("./plan.js").OptionFacts;
   export type Order = import("./plan.js").Order;
   export type OrderChance = import("./plan.js").OrderChance;
+  export type OrderDelivery = import("./plan.js").OrderDelivery;
   export type OrderLine = import("./plan.js").OrderLine;
   export type OrderStep = import("./plan.js").OrderStep;
   export type PackHolding = import("./plan.js").PackHolding;

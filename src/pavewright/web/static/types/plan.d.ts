@@ -1049,6 +1049,7 @@ export interface Order {
   lead_known: boolean;
   kg: number;
   working: Working;
+  deliveries: OrderDelivery[];
 }
 
 export interface OrderChance {
@@ -1060,6 +1061,13 @@ export interface OrderChance {
   again_minor: number | null;
   steps: OrderStep[];
   cheapest: number | null;
+}
+
+export interface OrderDelivery {
+  on: string | null;
+  items: string[];
+  carriage_minor: number | null;
+  assumed: boolean;
 }
 
 export interface OrderLine {

@@ -30,6 +30,16 @@ export function ordersPart(state) {
   );
 }
 
+/** What the carriage of all deliveries of an order costs. @param {plan.Order} order */
+const carried = (order) => order.deliveries.reduce((sum, each) => sum + (each.carriage_minor ?? 0), 0);
+
+/** For how many deliveries. @param {plan.Order} order */
+function times(order) {
+  const count = order.deliveries.length;
+  if (count > 1) return `${count} deliveries by the dates`;
+  return order.deliveries.some((each) => each.on !== null) ? "one delivery" : "one delivery, as no dates say how many";
+}
+
 /** @param {plan.Order} order @param {(minor: number) => string} write */
 function order(order, write) {
   const name = order.supplier || "Supplier not named";
@@ -54,7 +64,7 @@ function order(order, write) {
     goods,
     order.carriage_minor === null
       ? "carriage not known"
-      : `carriage ${write(order.carriage_minor)} for one delivery${partly}`,
+      : `carriage ${write(carried(order))} for ${times(order)}${partly}`,
     order.lead_days === null
       ? "lead time not known"
       : `${counted(order.lead_days, "working day")} from order to delivery${slower}`,
