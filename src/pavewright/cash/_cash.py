@@ -139,4 +139,5 @@ def _workings(job: Job, figures: CashFigures, days: tuple[CashDay, ...]) -> Iter
         yield Working(words, figures.defects_days.value, "days", (figures.defects_days,))
     come, gone = sum(day.in_minor for day in days), sum(day.out_minor for day in days)
     note = "labour and overhead are paid on the Friday of the week; tax is set aside when it comes in"
-    yield Working(f"at the end = {come} − {gone}", float(come - gone), "minor units", (), note)
+    said = " − ".join(units.minor_to_text(each, job.identity.currency) for each in (come, gone))
+    yield Working(f"at the end = {said}", float(come - gone), "minor units", (), note)

@@ -68,6 +68,8 @@ class Paying:
             for each in self._cost.orders[line.key.number].deliveries:
                 on = min((self._brought[item] for item in each.items if item in self._brought), default=self._dug)
                 yield on + self._later, each.carriage_minor or 0
+        elif line.group is LineGroup.LABOUR:
+            yield _pay_day(self._once(line.key)), line.amount_minor
         else:
             yield self._once(line.key) + self._later, line.amount_minor
 
@@ -82,7 +84,7 @@ class Paying:
         return self._dug
 
     def _charged(self, key: ChargeKey) -> dt.date:
-        """Return the day from which the days of a charge count: with its hire, or what is found."""
+        """Return the day from which the days of a charge count: with its hire, its goods, or what is found."""
         if key.kind in {ChargeKind.HIRE_WEEKS, ChargeKind.HIRE_DELIVERY}:
             return self._off_hire.get(key.number, self._programme.finish)
         return self._dug if key.kind is ChargeKind.PROVISIONAL else self._programme.start

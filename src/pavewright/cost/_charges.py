@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from pavewright.cost._keys import ChargeKey, ChargeKind, LineGroup
 from pavewright.cost._money import exact, to_minor
 from pavewright.cost._types import CostLine
 from pavewright.sums import Working
+from pavewright.units import minor_to_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -23,15 +25,18 @@ def attendance_minor(item: PrimeCostItem) -> int:
     return to_minor(item.amount_minor * exact(item.attendance_percent) / _WHOLE) + item.attendance_minor
 
 
-def charge_lines(terms: Terms) -> Iterator[CostLine]:
+def charge_lines(terms: Terms, currency: str) -> Iterator[CostLine]:
     """Give the lines of prime-cost items, of attendance on them, and of provisional work that stands in the price."""
+    money = partial(minor_to_text, currency=currency)
     for number, item in enumerate(terms.prime_costs):
-        said = Working(f"sum as stated = {item.amount_minor}", float(item.amount_minor), "minor units")
+        said = Working("sum as stated", float(item.amount_minor), "minor units")
         key = ChargeKey(ChargeKind.PRIME_COST, number)
         yield _once(key, LineGroup.MATERIAL, f"Prime cost: {item.name}", item.amount_minor, said)
         attendance = attendance_minor(item)
         if attendance:
-            words = f"attendance = {item.amount_minor} × {item.attendance_percent:g} % + {item.attendance_minor}"
+            parts = (item.amount_minor and item.attendance_percent, item.attendance_minor)
+            said = (f"{money(item.amount_minor)} × {item.attendance_percent:g} %", money(item.attendance_minor))
+            words = f"attendance = {' + '.join(word for part, word in zip(parts, said, strict=True) if part)}"
             key = ChargeKey(ChargeKind.ATTENDANCE, number)
             working = Working(words, float(attendance), "minor units")
             yield _once(key, LineGroup.LABOUR, f"Attendance: {item.name}", attendance, working)
@@ -42,7 +47,7 @@ def charge_lines(terms: Terms) -> Iterator[CostLine]:
             to_minor(exact(rate.amount if each is None else each) * rate.rate_minor)
             for each in (rate.amount, rate.low_amount, rate.high_amount)
         )
-        words = f"provisional = {rate.amount:g} {rate.unit.words} × {rate.rate_minor}"
+        words = f"provisional = {rate.amount:g} {rate.unit.words} × {money(rate.rate_minor)}"
         yield CostLine(
             key=ChargeKey(ChargeKind.PROVISIONAL, number),
             group=LineGroup.PROVISIONAL,
@@ -57,14 +62,14 @@ def charge_lines(terms: Terms) -> Iterator[CostLine]:
         )
 
 
-def carriage_lines(orders: tuple[Order, ...]) -> Iterator[CostLine]:
+def carriage_lines(orders: tuple[Order, ...], currency: str) -> Iterator[CostLine]:
     """Give a line for the carriage of each order that has to be paid for: each delivery of a supplier by the dates."""
     for number, order in enumerate(orders):
         paid = [each for each in order.deliveries if each.carriage_minor]
         amount = order.carried_minor
         if not amount:
             continue
-        words = " + ".join(str(each.carriage_minor) for each in paid)
+        words = " + ".join(minor_to_text(each.carriage_minor or 0, currency) for each in paid)
         said = Working(f"carriage = {words}", float(amount), "minor units", (), _carriage_note(order, paid))
         from_whom = f"Carriage, {order.supplier}" if order.supplier else "Carriage of what names no supplier"
         key = ChargeKey(ChargeKind.CARRIAGE, number)

@@ -117,7 +117,7 @@ def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tupl
             if job.rates.disposal is None or job.rates.disposal.load_price_minor is None:
                 gaps.append(Gap(item.scope, GapReason.NO_PRICE, item.description, item.key))
         elif price:
-            found.append(_material(item, price))
+            found.append(_material(item, price, job.identity.currency))
         elif item.key.bought:
             gaps.append(_not_priced(item, job))
     return found, gaps
@@ -211,7 +211,7 @@ def _price_of(item: Item, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
 _PROVISIONAL = frozenset({ItemKind.PROVISIONAL_STONE, ItemKind.PROVISIONAL_SPOIL})
 
 
-def _material(item: Item, price: int) -> CostLine:
+def _material(item: Item, price: int, currency: str) -> CostLine:
     """Return a bought item as a line; one that is provisional with the ends of its range."""
     amount = to_minor(item.ordered * price)
     provisional = item.key.kind in _PROVISIONAL and item.low is not None and item.high is not None
@@ -227,6 +227,10 @@ def _material(item: Item, price: int) -> CostLine:
         low_minor=to_minor((item.low or 0.0) * each) if provisional else amount,
         high_minor=to_minor((item.high or 0.0) * each) if provisional else amount,
         working=Working(
-            f"{item.ordered:g} × {price}", float(amount), "minor units", (), "what is ordered times the price of one"
+            f"{item.ordered:g} × {units.minor_to_text(price, currency)}",
+            float(amount),
+            "minor units",
+            (),
+            "what is ordered times the price of one",
         ),
     )

@@ -9,6 +9,7 @@ from pavewright.cost._parts import Order, OrderDelivery, OrderLine
 from pavewright.job import MaterialKind
 from pavewright.quantities import ItemKey, ItemKind, sold_pack
 from pavewright.sums import Working
+from pavewright.units import minor_to_text
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -58,7 +59,7 @@ def orders(
         terms = terms_of(item.key, job)
         who = ("", None) if terms is None else (terms.supplier.strip(), terms.supplier_kind)
         by_supplier.setdefault(who, []).append((item, terms))
-    return tuple(_order(*who, entries, prices, brought) for who, entries in by_supplier.items())
+    return tuple(_order(*who, entries, prices, brought, job.identity.currency) for who, entries in by_supplier.items())
 
 
 def carried(
@@ -98,6 +99,7 @@ def _order(
     entries: list[tuple[Item, BuyingTerms | None]],
     prices: dict[ItemKey, int],
     brought: Mapping[ItemKey, dt.date],
+    currency: str,
 ) -> Order:
     lines = tuple(_line(item, terms, prices.get(item.key)) for item, terms in entries)
     goods = sum(line.amount_minor or 0 for line in lines)
@@ -115,7 +117,11 @@ def _order(
         lead_days=max(leads, default=None),
         lead_known=len(leads) == len(lines),
         kg=sum(item.kg or 0.0 for item, _ in entries),
-        working=Working(" + ".join(map(str, priced)) or "nothing has a price", float(goods), "minor units"),
+        working=Working(
+            " + ".join(minor_to_text(each, currency) for each in priced) or "nothing has a price",
+            float(goods),
+            "minor units",
+        ),
         deliveries=carried([(item.key, terms) for item, terms in entries], brought),
     )
 

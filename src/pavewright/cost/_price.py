@@ -67,17 +67,17 @@ def price(
     bought, unpriced = material_lines(job, laying, quantities)
     unworked = labour_gaps(job, tasks)
     unpriced = [*plant_gaps(job, hires, tasks, laying), *unpriced]
-    pricing = Pricing(job.rates, rules, sum(task.person_hours for task in tasks))
+    pricing = Pricing(job.rates, rules, sum(task.person_hours for task in tasks), job.identity.currency)
     gaps = (*unworked, *unpriced, *_tax_gap(job.rates, pricing), *quantities.gaps, *haul_gaps(job, quantities, figures))
     taken = (
         *labour_lines(job, tasks),
         *plant_lines(job, hires, figures),
         *disposal_lines(job, earthworks, quantities),
         *bought,
-        *charge_lines(job.terms),
+        *charge_lines(job.terms, job.identity.currency),
     )
     ordered = orders(job, quantities.items, taken, brought)
-    lines = with_ages((*taken, *carriage_lines(ordered)), job, figures)
+    lines = with_ages((*taken, *carriage_lines(ordered, job.identity.currency)), job, figures)
     chained = _chained(job, lines, pricing)
     findings = (
         *tax_findings(job.rates.tax_name, chained.tax, rules),
@@ -90,6 +90,7 @@ def price(
     return replace(
         chained,
         labour=tasks,
+        hires=hires,
         gaps=gaps,
         scope=scope_lines(tasks, lines, quantities, gaps, ordered),
         findings=findings,

@@ -11,6 +11,7 @@ from pavewright.cost._money import Percents, chain, exact, in_steps, to_minor
 from pavewright.cost._tax import of_all, of_line, taxed, taxes
 from pavewright.job import RoundingKind, TaxRegime, TaxRounding
 from pavewright.sums import Working
+from pavewright.units import minor_to_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -70,14 +71,16 @@ class Priced:
 class Pricing:
     """What a job says of overhead, margin or mark-up, rounding and tax; what is not known is left out, and said."""
 
-    def __init__(self, rates: Rates, rules: Rulebook, hours: float) -> None:
+    def __init__(self, rates: Rates, rules: Rulebook, hours: float, currency: str) -> None:
         """Take the rates of a job.
 
         Args:
             rates: Its rates.
             rules: The rulebook, which may know the rates of tax of the place.
             hours: Hours of labour, for overhead by the hour. [h]
+            currency: The money that its sums are written in.
         """
+        self._money = partial(minor_to_text, currency=currency)
         self._rates, self._rules, self._hours = rates, rules, hours
         self._way = rates.tax_rounding or TaxRounding.INVOICE
         rounding = rates.rounding
@@ -120,6 +123,16 @@ class Pricing:
             shares = taxes(found.net, [1], [of_all(self._rates, self._rules)], self._way)
         return Priced(prime, found.overhead, found.net, shares)
 
+    def with_tax(self, lines: Sequence[CostLine], nets: Sequence[int]) -> int:
+        """Return prices of lines before tax with the tax on them, not rounded as the price of a job is. [minor units].
+
+        Args:
+            lines: The lines.
+            nets: The price of each, before tax. [minor units]
+        """
+        ways = [of_line(line, self._rates, self._rules) for line in lines]
+        return sum(nets) + sum(share.tax_minor for share in taxes(sum(nets), nets, ways, self._way))
+
     def workings(self, priced: Priced) -> tuple[Working, ...]:
         """Return the sums from prime cost to total."""
         return (
@@ -127,18 +140,20 @@ class Pricing:
             self._overhead(priced),
             *self._margin(priced),
             *(self._tax(share) for share in priced.shares),
-            Working(f"total = {priced.net} + {priced.tax}", float(priced.total), _UNIT),
+            Working(f"total = {self._money(priced.net)} + {self._money(priced.tax)}", float(priced.total), _UNIT),
         )
 
     def _overhead(self, priced: Priced) -> Working:
         by_hour = self._rates.overhead_minor_per_hour
         if by_hour is not None:
-            return Working(f"overhead = {self._hours:.2f} h × {by_hour}", float(priced.overhead), _UNIT)
-        return Working(f"overhead = {priced.prime} × {self._percents.overhead:g} %", float(priced.overhead), _UNIT)
+            return Working(f"overhead = {self._hours:.2f} h × {self._money(by_hour)}", float(priced.overhead), _UNIT)
+        return Working(
+            f"overhead = {self._money(priced.prime)} × {self._percents.overhead:g} %", float(priced.overhead), _UNIT
+        )
 
     def _margin(self, priced: Priced) -> tuple[Working, ...]:
         """Return the price before tax, and what is left of it as a part of the price and as a part of the cost."""
-        sum_of = f"({priced.prime} + {priced.overhead})"
+        sum_of = f"({self._money(priced.prime)} + {self._money(priced.overhead)})"
         if self._rates.markup_percent is not None:
             words = f"net price = {sum_of} × (1 + {self._rates.markup_percent:g} %)"
             note = "the mark-up is a part of cost and overhead, so it is added to them"
@@ -148,12 +163,13 @@ class Pricing:
         rounding = self._rates.rounding
         if rounding is not None and rounding.kind is not RoundingKind.NONE:
             way = "up to" if rounding.kind is RoundingKind.UP else "to the nearest"
-            note = f"{note}; rounded {way} {rounding.to_minor}"
-        left = Working(f"margin = {priced.net} − {priced.prime} − {priced.overhead}", float(priced.margin), _UNIT)
+            note = f"{note}; rounded {way} {self._money(rounding.to_minor)}"
+        taken = " − ".join(self._money(each) for each in (priced.net, priced.prime, priced.overhead))
+        left = Working(f"margin = {taken}", float(priced.margin), _UNIT)
         found = [Working(words, float(priced.net), _UNIT, (), note), left]
         if priced.margin_percent is not None and priced.markup_percent is not None:
-            as_margin = f"margin = {priced.margin} / {priced.net}, a part of the price"
-            as_markup = f"mark-up = {priced.margin} / {sum_of}, a part of the cost"
+            as_margin = f"margin = {self._money(priced.margin)} / {self._money(priced.net)}, a part of the price"
+            as_markup = f"mark-up = {self._money(priced.margin)} / {sum_of}, a part of the cost"
             found += [Working(as_margin, priced.margin_percent, "%"), Working(as_markup, priced.markup_percent, "%")]
         return tuple(found)
 
@@ -162,7 +178,7 @@ class Pricing:
         how, name = share.taxed, self._rates.tax_name
         figures = () if how.figure is None else (how.figure,)
         said = _NOTES.get(how.regime, "")
-        words = f"{name} = {share.net_minor} × {how.charged_percent:g} %"
+        words = f"{name} = {self._money(share.net_minor)} × {how.charged_percent:g} %"
         if self._way is not TaxRounding.INVOICE:
             said = "; ".join(part for part in (said, _WAYS[self._way]) if part)
         return Working(words, float(share.tax_minor), _UNIT, figures, said)

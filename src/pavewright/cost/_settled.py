@@ -11,6 +11,7 @@ from pavewright.cost._types import PrimeCostSum, ProvisionalSum, SettlingRate
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from fractions import Fraction
 
     from pavewright.cost._pricing import Pricing
     from pavewright.cost._types import CostLine
@@ -18,27 +19,38 @@ if TYPE_CHECKING:
 
 
 def provisional_sum(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) -> ProvisionalSum | None:
-    """Return what of the price is provisional, tax included: the price less the price without it, at each end.
+    """Return what of the price is provisional, at the rates that settle it, with tax: the sum that a customer finds.
 
-    None where nothing is, and no rate is stated.
+    Rounding of the price is no part of it and stands beside it. None where nothing is, and no rate is stated.
     """
     mine = [line for line in lines if line.group is LineGroup.PROVISIONAL]
     rates = settling_rates(terms, lines, pricing)
     if not rates:
         return None
+    ends = [
+        [to_minor(amount * rate.rate_minor) for amount in _ends(terms, line)]
+        for line, rate in zip(mine, rates, strict=False)  # the rates of these lines come first
+    ]
+    low, likely, high = (pricing.with_tax(mine, nets) for nets in zip(*ends, strict=True)) if ends else (0, 0, 0)
+    whole = [line.amount_minor for line in lines]
     settled = [0 if line.group is LineGroup.PROVISIONAL else line.amount_minor for line in lines]
-    without = pricing.priced(lines, settled).total
+    without = pricing.priced(lines, whole).total - pricing.priced(lines, settled).total
+    return ProvisionalSum(low, likely, high, rates, without - likely)
 
-    def more(ends: Sequence[int]) -> int:
-        found = iter(ends)
-        amounts = [next(found) if line.group is LineGroup.PROVISIONAL else line.amount_minor for line in lines]
-        return pricing.priced(lines, amounts).total - without
 
-    return ProvisionalSum(
-        more([line.low_minor for line in mine]),
-        more([line.amount_minor for line in mine]),
-        more([line.high_minor for line in mine]),
-        rates,
+def _ends(terms: Terms, line: CostLine) -> tuple[Fraction, Fraction, Fraction]:
+    """Return how much of a line there is at least, likely and at most, in its unit."""
+    likely = exact(line.quantity)
+    if isinstance(line.key, ChargeKey):
+        rate = terms.provisional[line.key.number]
+        low, high = (rate.amount if end is None else end for end in (rate.low_amount, rate.high_amount))
+        return exact(low), likely, exact(high)
+    if not line.amount_minor:
+        return likely, likely, likely
+    return (
+        likely * line.low_minor / line.amount_minor,
+        likely,
+        likely * line.high_minor / line.amount_minor,
     )
 
 

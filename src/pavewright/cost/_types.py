@@ -160,19 +160,21 @@ class SettlingRate:
 
 @dataclass(frozen=True, slots=True)
 class ProvisionalSum:
-    """What of the price is provisional, with overhead, margin and tax: settled by what is found.
+    """What of the price is provisional, at the rates that settle it and with tax: settled by what is found.
 
     Attributes:
         low_minor: Lower end.
         likely_minor: What stands in the price.
         high_minor: Upper end.
         rates: The rate that settles each part of it.
+        rounding_minor: What the price would be less without it beside that: rounding alone. [minor units]
     """
 
     low_minor: int
     likely_minor: int
     high_minor: int
     rates: tuple[SettlingRate, ...] = ()
+    rounding_minor: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +239,7 @@ class Cost:
         margin_percent: What it is as a part of the price before tax; None where there is no price. [%]
         orders: What is bought, supplier by supplier.
         range_kind: What its range says: both ends, two lower ends, or nothing.
+        hires: Machines on hire, with the days that stand in the price.
     """
 
     labour: tuple[LabourTask, ...]
@@ -262,3 +265,4 @@ class Cost:
     margin_percent: float | None = None
     orders: tuple[Order, ...] = ()
     range_kind: RangeKind = RangeKind.NOT_KNOWN
+    hires: tuple[Hire, ...] = ()

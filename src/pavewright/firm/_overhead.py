@@ -64,8 +64,8 @@ def overhead_rate(book: FirmBook) -> OverheadRate | None:
     if over is None or not over.yearly:
         return None
     yearly = sum(each.minor for each in over.yearly)
-    listed = " + ".join(str(each.minor) for each in over.yearly)
-    note = "; ".join(f"{each.name} {each.minor}" for each in over.yearly)
+    listed = " + ".join(units.minor_to_text(each.minor, book.currency) for each in over.yearly)
+    note = "; ".join(f"{each.name} {units.minor_to_text(each.minor, book.currency)}" for each in over.yearly)
     if over.hours_sold is not None:
         each = overhead_per_hour(yearly, over.hours_sold)
         said = f"({listed}) / {over.hours_sold:g} h sold in a year"
@@ -73,5 +73,6 @@ def overhead_rate(book: FirmBook) -> OverheadRate | None:
         return OverheadRate(whole, None, Working(said, float(whole), "minor units/h", (), note))
     if over.direct_minor:
         percent = overhead_on_cost(yearly, over.direct_minor)
-        return OverheadRate(None, percent, Working(f"({listed}) / {over.direct_minor}", percent, "%", (), note))
+        direct = units.minor_to_text(over.direct_minor, book.currency)
+        return OverheadRate(None, percent, Working(f"({listed}) / {direct}", percent, "%", (), note))
     return None

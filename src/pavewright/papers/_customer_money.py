@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright.cash import holds_until
 from pavewright.cost import RangeKind
 from pavewright.findings import Severity
-from pavewright.job import PaymentEvent
+from pavewright.job import PaymentEvent, RoundingKind
 from pavewright.papers._price_words import price_text, tax_rows, tax_statements
 from pavewright.papers._words import amount, day, money
 from pavewright.pipeline import cash_of
@@ -170,7 +170,21 @@ def _settling(plan: Plan) -> Iterator[str]:
     yield "Provisional work is measured when it is found and settled at the rate beside it, before tax."
     if share.likely_minor or share.high_minor:
         low, likely, high = (money(each, currency) for each in (share.low_minor, share.likely_minor, share.high_minor))
-        yield f"Of what is to pay {likely} are provisional; it may turn out {low} to {high}."
+        yield f"Of what is to pay {likely} are provisional, at these rates with tax; it may turn out {low} to {high}."
+        if share.rounding_minor and _is_rounded(plan):
+            less, rounding = (
+                money(each, currency) for each in (share.likely_minor + share.rounding_minor, abs(share.rounding_minor))
+            )
+            sign = "more" if share.rounding_minor > 0 else "less"
+            yield (
+                f"The price is rounded: without this work it would be {less} less, {rounding} {sign} than that, "
+                "by rounding alone."
+            )
+
+
+def _is_rounded(plan: Plan) -> bool:
+    rounding = plan.job.rates.rounding
+    return rounding is not None and rounding.kind is not RoundingKind.NONE
 
 
 def _holds(plan: Plan) -> str:

@@ -22,6 +22,7 @@ from pavewright.papers._price_words import margin_text, overhead_text, price_tex
 from pavewright.papers._sheets_cash import cash_blocks
 from pavewright.papers._sheets_money import price_blocks
 from pavewright.papers._sheets_orders import order_blocks
+from pavewright.papers._sheets_supply import hires_moved
 from pavewright.papers._words import counted, day, money, one, source, sum_behind
 from pavewright.survey import assumed_name
 
@@ -90,14 +91,16 @@ def cost_sheets(plan: Plan, figures: PaperFigures, told: CustomerMoney, cash: Ca
 
 
 def _quoted(plan: Plan) -> list[Block]:
-    """Return on which day the job was quoted; nothing where it was not."""
+    """Return on which day the job was quoted, and hires that moved since; nothing where it was not."""
     quoted = plan.job.quoted
     if quoted is None:
         return []
+    moved = hires_moved(plan)
     return [
         paragraph(
             f"Quoted on {day(quoted.on)} as revision {quoted.revision}: prices, people and terms are those of that day."
-        )
+        ),
+        *([points(moved)] if moved else []),
     ]
 
 

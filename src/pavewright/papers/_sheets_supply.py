@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.papers._blocks import heading, paragraph, rest, table
+from pavewright.papers._blocks import heading, paragraph, points, rest, table
 from pavewright.papers._supply_words import lead_words, load_words
 from pavewright.papers._words import amount, day, whole
 
@@ -38,6 +38,9 @@ def supply_blocks(plan: Plan) -> Iterator[Block]:
             [_hire(plan, each) for each in hired],
             type_size=8.0,
         )
+        moved = hires_moved(plan)
+        if moved:
+            yield points(moved)
     if programme.loads:
         yield heading("Spoil")
         yield table(
@@ -48,6 +51,25 @@ def supply_blocks(plan: Plan) -> Iterator[Block]:
             ],
             type_size=8.0,
         )
+
+
+def hires_moved(plan: Plan) -> tuple[str, ...]:
+    """Return the hires whose days in the price are not those of the programme: a quoted price stays, dates move."""
+    priced = {each.key: each.days for each in plan.cost.hires}
+    return tuple(
+        f"{_name(plan, each)}: {_days(each.days)} on hire by these dates, with what is done; the price is as quoted "
+        f"and holds {_days(priced.get(each.key, 0.0))}."
+        for each in plan.programme.hires
+        if each.days != priced.get(each.key, 0.0)
+    )
+
+
+def _days(days: float) -> str:
+    return f"{amount(days)} day{'' if days == 1.0 else 's'}"
+
+
+def _name(plan: Plan, each: Hire) -> str:
+    return plan.job.rates.plant[each.key.number].name or each.key.kind.value.capitalize()
 
 
 def _delivery(each: Delivery) -> tuple[str, str, str, str, str]:

@@ -138,7 +138,7 @@ def sum_behind(working: Working, figures: PaperFigures) -> str:
     tail = f". {working.note}" if working.note else ""
     reported = f" [{behind}]" if behind else ""
     if working.unit == _COINS:
-        result = f" → {money(round(working.result), writing.now().currency)}, calculated in the smallest coin"
+        result = f" → {money(round(working.result), writing.now().currency)}"
     else:
         result = "" if working.unit == _NO_UNIT else f" → {amount(working.result)} {working.unit}"
     return f"{working.expression}{result}{tail}{reported}"

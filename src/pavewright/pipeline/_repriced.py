@@ -31,7 +31,7 @@ def repriced(made: Plan, rates: Rates, rules: Rulebook) -> Cost:
         message = "these rates buy in other packs, hire other plant or take away in other loads"
         raise ValueError(message)
     job = made.job.model_copy(update={"rates": rates})
-    hires = made.programme.hires
+    hires = made.cost.hires
     comes = (each for order in made.cost.orders for each in order.deliveries)
     brought = {item: each.on for each in comes if each.on is not None for item in each.items}
     found = price(job, made.laying, made.earthworks, made.quantities, made.cost.labour, hires, brought, rules)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from pavewright.cash import FlowKind, cash, payments, retained
 from pavewright.cash._payments import stage_amounts
+from pavewright.cost import LineGroup
 from pavewright.findings import Severity
 from pavewright.job import PaymentEvent, StagePayment, Terms
 from pavewright.pipeline import cash_of, plan
@@ -84,8 +85,11 @@ def test_payments_wait_for_what_can_be_seen(job):
 
 
 def test_labour_is_paid_on_fridays_and_suppliers_after_their_days(job):
-    job.document["terms"] = {"supplier_days": 30}
+    goods = {"name": "Bench", "amount_minor": 40_000, "attendance_minor": 4_000}
+    job.document["terms"] = {"supplier_days": 30, "prime_costs": [goods]}
     made, cash = found(job)
+    work = sum(line.amount_minor for line in made.cost.lines if line.group is LineGroup.LABOUR)
+    assert -sum(flow.amount_minor for flow in cash.flows if flow.kind is FlowKind.LABOUR) == work
     assert {flow.on.weekday() for flow in cash.flows if flow.kind is FlowKind.LABOUR} == {4}
     bought = [flow.on for flow in cash.flows if flow.kind is FlowKind.MATERIAL]
     assert min(bought) >= made.programme.start + dt.timedelta(days=23)

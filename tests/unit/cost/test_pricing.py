@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -11,8 +12,13 @@ from hypothesis import strategies as st
 from pavewright.cost._hire_lines import hire_period
 from pavewright.cost._money import Percents, chain, in_steps, shared_out, to_minor
 from pavewright.cost._tax import tax_on
-from pavewright.job import RoundingKind, TaxRegime, TaxRounding
+from pavewright.job import RoundingKind, TaxRegime, TaxRounding, writing_of
+from pavewright.papers import customer_money
+from pavewright.papers._figures import paper_figures
+from pavewright.papers._words import sum_behind
 from pavewright.pipeline import plan
+from pavewright.units import minor_to_text
+from pavewright.writing import written_as
 
 MONEY = st.integers(0, 5_000_000)
 
@@ -123,6 +129,54 @@ def test_prime_cost_items_and_provisional_rates_stand_in_the_price_with_what_set
     assert cost.provisional.low_minor == 0
     assert cost.provisional.high_minor > cost.provisional.likely_minor > 0
     assert [(each.name, each.supply_minor) for each in cost.prime_costs] == [("Bench", 40_000)]
+
+
+def test_provisional_work_is_what_its_rates_come_to_with_tax_and_rounding_stands_beside_it(small):
+    """2 m³ at the rate of the paper and 20 % of tax; the price goes up in steps of 50.00, which is no part of it."""
+    small.rectangle(4000.0, 3000.0)
+    small.document["rates"] |= {"overhead_percent": 10.0, "margin_percent": 20.0, "tax_percent": 20.0}
+    small.document["rates"]["rounding"] = {"kind": "up", "to_minor": 5_000}
+    without = priced(small)
+    small.document["terms"] = {
+        "provisional": [
+            {"name": "Soft", "unit": "m3", "rate_minor": 9_000, "amount": 2, "low_amount": 1, "high_amount": 5}
+        ]
+    }
+    cost = priced(small)
+    share = cost.provisional
+    (rate,) = share.rates
+    found = [each * rate.rate_minor * Fraction(120, 100) for each in (1, 2, 5)]
+    assert [share.low_minor, share.likely_minor, share.high_minor] == [to_minor(each) for each in found]
+    assert share.likely_minor + share.rounding_minor == cost.total_minor - without.total_minor
+    assert share.rounding_minor != 0
+    said = " ".join(customer_money(plan(small.job(), small.rules), small.rules).settling)
+    assert f"Of what is to pay {minor_to_text(share.likely_minor, 'GBP')} are provisional, at these rates" in said
+    assert f"would be {minor_to_text(share.likely_minor + share.rounding_minor, 'GBP')} less" in said
+    assert "by rounding alone" in said
+    small.document["rates"]["rounding"] = None
+    assert "rounding" not in " ".join(customer_money(plan(small.job(), small.rules), small.rules).settling)
+
+
+def test_money_in_the_sums_behind_a_price_is_written_as_money(small):
+    """A sum reads £9,221.02, or with its own sign, never 922102 of the smallest coin."""
+    small.rectangle(4000.0, 3000.0)
+    small.document["rates"] |= {"overhead_percent": 10.0, "margin_percent": 20.0, "tax_percent": 20.0}
+    small.document["terms"] = {"prime_costs": [{"name": "Bench", "amount_minor": 123_456, "attendance_percent": 10}]}
+    for currency in ("GBP", "EUR", "JPY"):
+        small.document["identity"]["currency"] = currency
+        made = plan(small.job(), small.rules)
+        cost = made.cost
+        total, lines = cost.workings[-1].expression, [each.working for each in cost.lines]
+        parts = (minor_to_text(each, currency) for each in (cost.net_minor, cost.tax_minor))
+        assert total == f"total = {' + '.join(parts)}"
+        bench = next(each for each in lines if each.expression.startswith("attendance"))
+        assert bench.expression == f"attendance = {minor_to_text(123_456, currency)} × 10 %"
+        coins = [each for each in (*cost.workings, *lines) if each.unit == "minor units"]
+        assert not [each for each in coins if re.search(r"(?<![\d.,\u202f])\d{5,}(?!\d* h)", each.expression)]
+        with written_as(writing_of(made.job)):
+            said = sum_behind(cost.workings[-1], paper_figures(small.rules))
+        assert f"→ {minor_to_text(cost.total_minor, currency)}" in said
+        assert "coin" not in said
 
 
 @settings(max_examples=200, deadline=None)

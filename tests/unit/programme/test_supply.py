@@ -15,6 +15,7 @@ from pavewright.cost import HireKey, TaskKey, TaskKind, carried, hire_period
 from pavewright.desk import make_plan
 from pavewright.findings import Severity
 from pavewright.job import BuyingTerms, MaterialKind, PlantKind
+from pavewright.papers._sheets_supply import hires_moved
 from pavewright.pipeline import cash_of
 from pavewright.programme import LoadKind
 from pavewright.programme._clock import working_time
@@ -252,3 +253,10 @@ def test_what_is_paid_out_is_the_cost_to_the_penny_though_a_supplier_comes_on_se
     later = dt.timedelta(days=made.job.terms.supplier_days or 0)
     days = {each.on + later for each in made.programme.deliveries if each.supplier == order.supplier}
     assert days <= {flow.on for flow in found.flows if flow.kind is FlowKind.MATERIAL}
+    assert bool(hires_moved(made)) is done
+    if done:
+        moved = [(now, then) for now, then in zip(made.programme.hires, made.cost.hires, strict=True)]
+        moved = [(now, then) for now, then in moved if now.days != then.days]
+        assert len(hires_moved(made)) == len(moved) > 0
+        assert f"{moved[0][0].days:g} day" in hires_moved(made)[0]
+        assert f"holds {moved[0][1].days:g} day" in hires_moved(made)[0]

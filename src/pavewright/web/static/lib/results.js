@@ -29,7 +29,7 @@ export function sums(workings, sources) {
         el("span", {
           class: "sum-line",
           text: coins
-            ? `${working.expression} = ${money(working.result, currencyNow())}, calculated in the smallest coin`
+            ? `${working.expression} = ${money(working.result, currencyNow())}`
             : `${working.expression} = ${short(working.result)}${unit}`,
         }),
         working.note ? el("span", { class: "source", text: working.note }) : null,

@@ -278,6 +278,7 @@ export interface Cost {
   margin_percent: number | null;
   orders: Order[];
   range_kind: "whole" | "lower" | "not_known";
+  hires: Hire[];
 }
 
 export interface CostLine {
@@ -1378,6 +1379,7 @@ export interface ProvisionalSum {
   likely_minor: number;
   high_minor: number;
   rates: SettlingRate[];
+  rounding_minor: number;
 }
 
 export interface Quantities {
