@@ -60,7 +60,7 @@ def _surface_lines(made: PlanSoFar) -> Iterator[str]:
     for area in made.survey.site.areas:
         yield f"{area.name}"
         if made.laying is None:
-            yield f"  shape     {area.shape.area_m2:.1f} m²"
+            yield f"  shape     {area.laid_m2:.1f} m²"
         if made.levels is not None:
             yield from _level_lines(made.levels.area(area.name))
         if made.laying is not None:

@@ -99,7 +99,7 @@ def _area(plan: PlanSoFar, area: PlanArea) -> dict[str, Any]:
     finished = None if plan.levels is None else plan.levels.area(area.name)
     return {
         "name": area.name,
-        "area_m2": area.shape.area_m2,
+        "area_m2": area.laid_m2,
         "across_mm": max(east) - min(east),
         "deep_mm": max(north) - min(north),
         "falls": "" if finished is None else finished.falls_text,

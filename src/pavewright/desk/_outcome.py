@@ -16,7 +16,7 @@ def outcome(plan: PlanSoFar) -> dict[str, Any]:
     laid, levels, cost = plan.laying, plan.levels, plan.cost
     ranged = cost if cost is not None and cost.range_kind is not RangeKind.NOT_KNOWN else None
     return {
-        "area_m2": sum(area.shape.area_m2 for area in plan.survey.site.areas),
+        "area_m2": sum(area.laid_m2 for area in plan.survey.site.areas),
         "whole": None if laid is None else sum(area.whole for area in laid.areas),
         "cut": None if laid is None else sum(area.cut for area in laid.areas),
         "slivers": None if laid is None else sum(area.slivers for area in laid.areas),

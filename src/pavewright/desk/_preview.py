@@ -71,7 +71,7 @@ def _area(area: PlanArea, made: PlanSoFar, rules: Rulebook) -> dict[str, Any]:
     clearances = () if finished is None else finished.clearances
     return {
         "area": area.name,
-        "area_m2": area.shape.area_m2,
+        "area_m2": area.laid_m2,
         "whole": None if counts is None else counts.whole,
         "cut": None if counts is None else counts.cut,
         "too_narrow": None if counts is None else counts.too_narrow,
@@ -94,7 +94,7 @@ def _counts(area: PlanArea, made: PlanSoFar, rules: Rulebook) -> QuickCounts | N
     names = (*(laying.along or ()), *([laying.origin] if laying.origin else ()))
     places = tuple(made.survey.point(name).xy for name in names)
     units = tuple(unit.model_dump_json() for unit in made.job.units)
-    key = rules.edition, area.area.model_dump_json(), area.shape, area.ring.corners[0].xy, places, units
+    key = rules.edition, area.area.model_dump_json(), area.shape, area.channels, area.ring.corners[0].xy, places, units
     if key not in _counted:
         _counted[key] = quick_counts(made.job, area, made.survey, rules, made.levels)
     _counted.move_to_end(key)

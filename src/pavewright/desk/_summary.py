@@ -31,7 +31,7 @@ def summary(plan: PlanSoFar) -> dict[str, Any]:
         "range_words": "" if priced is None or not cost or not cost.prime_minor else range_text(priced),
         "currency": plan.job.identity.currency,
         "invented": plan.job.identity.invented,
-        "area_m2": sum(area.shape.area_m2 for area in plan.survey.site.areas),
+        "area_m2": sum(area.laid_m2 for area in plan.survey.site.areas),
         "outlines": [[list(point) for point in area.ring.points()] for area in plan.survey.site.areas],
         "walls": [[list(wall.start), list(wall.end)] for wall in plan.survey.site.walls],
     }

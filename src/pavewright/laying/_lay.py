@@ -174,6 +174,8 @@ def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | Non
     if about_how_many(setting.region.bounds, setting.layout) > MAX_CELLS:
         message = f"Area {area.name} would take over {MAX_CELLS} of {unit.name}: check that both are in millimetres."
         return Fault(f"{part.path}.unit", message)
+    if not setting.field and not setting.channels.is_empty:
+        return Fault(part.path, f"Channels leave nothing of area {area.name} to lay: measure them again.")
     if not setting.field:
         message = f"The border of {area.name} leaves no field inside it: take fewer courses or a smaller unit."
         return Fault(f"{part.path}.border", message)
@@ -229,7 +231,7 @@ def lay_area(
 def _paved_and_joints_m2(area: PlanArea, pieces: tuple[Piece, ...]) -> tuple[float, float]:
     """Return what the pieces of an area cover, and what is left of it for joints. [m²]."""
     paved = sum(piece.area_m2 for piece in pieces)
-    joint = area.shape.area_m2 - paved
+    joint = area.laid_m2 - paved
     return paved, 0.0 if abs(joint) < _NO_JOINT_M2 else joint
 
 

@@ -116,7 +116,7 @@ def _left_out(plan: PlanSoFar, made: set[str]) -> tuple[LeftOut, ...]:
 
 def _front(plan: PlanSoFar, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return what is known and what is missing, then what was noticed."""
-    areas = [f"{area.name}: {two(area.shape.area_m2)} m²" for area in plan.survey.site.areas]
+    areas = [f"{area.name}: {two(area.laid_m2)} m²" for area in plan.survey.site.areas]
     sheet = SheetOfPaper("What is known so far")
     sheet.add(lead(f"Not a whole job yet. Next: {plan.missing[0].words}"))
     sheet.add(heading("Areas"), points(areas) if areas else paragraph("None is drawn yet."))

@@ -48,6 +48,10 @@ def laid_lines(number: int, area: PlanArea, laid: LaidArea) -> tuple[Dimension, 
         words = f"{area.name}: covers, gullies and posts in it"
         lines.append(Dimension(words, Drawn.SURVEY, scope, times=-1.0, area_m2=fixed))
     lines += [
+        Dimension(f"{area.name}: channel {cut.name} in it", Drawn.SURVEY, scope, times=-1.0, area_m2=cut.shape.area_m2)
+        for cut in area.channels
+    ]
+    lines += [
         Dimension(f"{area.name}: under {each.steps}", Drawn.LAYING, scope, times=-1.0, area_m2=each.shape.area_m2)
         for each in laid.under_steps
     ]

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pavewright.survey._sums import SUMS
     from pavewright.survey._survey import survey, survey_so_far
     from pavewright.survey._types import (
+        ChannelCut,
         PlacedBy,
         PlacedCover,
         PlacedGully,
@@ -64,6 +65,7 @@ __all__ = [
     "ArithmeticCheck",
     "AssumedFact",
     "AssumedWhat",
+    "ChannelCut",
     "ErrorEllipse",
     "LevelNotRead",
     "LevelReading",

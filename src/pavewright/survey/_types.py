@@ -7,8 +7,13 @@ from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from pavewright import units
+from pavewright.geometry import joined, shared
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    import shapely
 
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
@@ -177,6 +182,14 @@ class PlacedService:
 
 
 @dataclass(frozen=True, slots=True)
+class ChannelCut:
+    """What a channel takes of an area that it runs through."""
+
+    name: str
+    shape: Shape
+
+
+@dataclass(frozen=True, slots=True)
 class PlanArea:
     """A paved area in plan.
 
@@ -187,6 +200,7 @@ class PlanArea:
         shape: What is paved: outline less holes, less covers, obstacles and gullies that stand in it.
         gross: Outline less entered holes only, before covers, obstacles and gullies are taken out.
         path: Where it stands in the job document ("areas.0").
+        channels: What channels that run through it take of it, over their whole width; no unit lies there.
     """
 
     area: Area
@@ -195,11 +209,23 @@ class PlanArea:
     shape: Shape
     gross: Shape
     path: str
+    channels: tuple[ChannelCut, ...] = ()
 
     @property
     def name(self) -> str:
         """Name of the area."""
         return self.area.name
+
+    @property
+    def in_channels(self) -> shapely.Geometry:
+        """What channels take of what is paved; empty without one."""
+        return shared(joined([each.shape.polygon for each in self.channels]), self.shape.polygon)
+
+    @property
+    def laid_m2(self) -> float:
+        """What is paved less the channels that run through it. [m²]."""
+        taken = float(self.in_channels.area) if self.channels else 0.0
+        return self.shape.area_m2 - units.mm2_to_m2(taken)
 
     @property
     def sides(self) -> tuple[Side, ...]:

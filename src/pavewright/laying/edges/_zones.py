@@ -159,7 +159,7 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
         units_bound=sum(one.units_bound for one in parts),
         joint_length_m=math.fsum(one.joint_length_m for one in parts),
         paved_m2=paved,
-        joint_m2=max(area.shape.area_m2 - paved, 0.0),
+        joint_m2=max(area.laid_m2 - paved, 0.0),
         saw_m=math.fsum(one.saw_m for one in parts),
         by_unit=joined_counts(count for one in (field, *parts[:-1]) for count in one.by_unit),
         workings=_workings(laid),

@@ -64,7 +64,7 @@ def workings_of(
         if area.area.laying.factory_edges:
             words = "saw plan that keeps them less the one that does not"
             found.append(Working(f"factory edges in the joints{of}", count.units_more_edges, "units more", (), words))
-    total, paved = area.shape.area_m2, sum(piece.area_m2 for piece in pieces)
+    total, paved = area.laid_m2, sum(piece.area_m2 for piece in pieces)
     words = "area less the area of all pieces"
     joints = Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words)
     return (*found, *saw.workings, joints)
@@ -113,10 +113,10 @@ def joint_length_m(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], 
     """
     gap, joint_mm = area.area.laying.wall_joint_mm, setting.layout.bond.joint_mm
     if setting.rings is not None:
-        edge_m = units.mm_to_m(float(shapely.length(setting.region))) if gap > 0.0 else 0.0
+        edge_m = units.mm_to_m(float(shapely.length(setting.clear))) if gap > 0.0 else 0.0
         return ring_joints_m(pieces, setting.units) + edge_m
-    edge_mm = float(shapely.length(setting.region)) if gap > 0.0 else 0.0
-    edge_m2 = area.shape.area_m2 - units.mm2_to_m2(setting.region.area) if gap > 0.0 else 0.0
+    edge_mm = float(shapely.length(setting.clear)) if gap > 0.0 else 0.0
+    edge_m2 = area.laid_m2 - units.mm2_to_m2(float(setting.clear.area)) if gap > 0.0 else 0.0
     between_m2 = max(joint_m2 - edge_m2, 0.0)
     between_mm = between_m2 * units.MM2_PER_M2 / joint_mm if joint_mm > 0.0 else 0.0
     return units.mm_to_m(between_mm + edge_mm)

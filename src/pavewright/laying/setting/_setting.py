@@ -6,8 +6,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
+import shapely
 from shapely.geometry import Polygon
 
+from pavewright.geometry import without
 from pavewright.laying.patterns import Bond, CurvedRow, Layout, Placing, Ring, Size, bordered
 from pavewright.laying.pieces import clip, is_crumb, sizes
 from pavewright.laying.search import Limits
@@ -25,6 +27,9 @@ if TYPE_CHECKING:
 
 _LITTLE = 1e-4
 """Row by row, then along the row."""
+_CRUMB_MM2 = 100.0
+"""What a channel leaves of an area that is smaller than a fingernail is not laid. [mm²]"""
+_NOTHING = Polygon()
 
 
 class Sold(Protocol):
@@ -50,6 +55,7 @@ class Setting:
         border_joints_mm: Joint along each straight side of a border whose joints are stretched. [mm]
         edging: The border as it is asked for; None where there is none.
         curved: Joints of each course of a border along each curved side.
+        channels: What channels take that run through it, with the gap at the edge; empty without one.
     """
 
     units: tuple[PavingUnit, ...]
@@ -63,6 +69,26 @@ class Setting:
     border_joints_mm: tuple[float, ...] = ()
     edging: Ring | None = None
     curved: tuple[CurvedRow, ...] = ()
+    channels: shapely.Geometry = _NOTHING
+
+    def beside_channels(self, polygon: shapely.Geometry) -> list[Polygon]:
+        """Return what is left of a polygon beside the channels, in one part or several."""
+        if self.channels.is_empty:
+            return [polygon] if isinstance(polygon, Polygon) else []
+        parts = shapely.get_parts(without(polygon, self.channels))
+        return [part for part in parts if isinstance(part, Polygon) and part.area > _CRUMB_MM2]
+
+    @property
+    def clear(self) -> shapely.Geometry:
+        """The region less the channels."""
+        return self.region if self.channels.is_empty else without(self.region, self.channels)
+
+    def less_channels(self, channels: shapely.Geometry) -> Setting:
+        """Return the setting with what channels take cut out of its field and its border; the pattern runs on."""
+        cut = replace(self, channels=channels)
+        strips = [(part, placing) for strip, placing in self.strips for part in cut.beside_channels(strip)]
+        field = [part for each in self.field for part in cut.beside_channels(each)]
+        return replace(cut, field=tuple(field), strips=tuple(strips))
 
 
 def _stand_ins(sold: Sold, unit: PavingUnit) -> tuple[PavingUnit, ...]:
@@ -72,7 +98,15 @@ def _stand_ins(sold: Sold, unit: PavingUnit) -> tuple[PavingUnit, ...]:
 
 
 def setting_of(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
-    """Return how an area is laid."""
+    """Return how an area is laid, channels that run through it cut out."""
+    setting = _whole_setting(sold, area, frame, region)
+    if not area.channels:
+        return setting
+    gap = area.area.laying.wall_joint_mm
+    return setting.less_channels(frame.into(area.in_channels.buffer(gap, join_style="mitre")))
+
+
+def _whole_setting(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
     laying = area.area.laying
     names = list(laying.laid_units)
     border = laying.border
@@ -138,8 +172,10 @@ def covered(setting: Setting, known: LayingFigures, *, whole_too: bool = True) -
         each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
     ]
     kept += [each for part in setting.field for each in clip(part, _over(setting, part), whole_too=whole_too)]
-    if setting.rings is not None and not setting.rings.centre.is_empty:
-        core = setting.rings.centre
+    centre = [] if setting.rings is None else setting.beside_channels(setting.rings.centre)
+    for core in centre:
+        if core.is_empty:
+            continue
         straight = setting.layout.over(core.bounds)
         # what lies straight inside the rings is one course, the first
         row_by_row = straight.y_mm + straight.x_mm * _LITTLE

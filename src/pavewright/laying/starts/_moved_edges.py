@@ -84,7 +84,7 @@ def moved_edges(
         for _, _, out_mm, changed in sorted(counted, key=lambda each: each[:3])[:_LAID]:
             laid = lay(changed)
             if laid.cut < now.cut and laid.unlayable <= now.unlayable:
-                needed, area_m2 = laid.units_with_offcuts, changed.shape.area_m2
+                needed, area_m2 = laid.units_with_offcuts, changed.laid_m2
                 found.append(MovedEdge(side.start.name, side.end.name, out_mm, laid.cut, laid.slivers, needed, area_m2))
                 break
     return tuple(found), tried

@@ -6,7 +6,7 @@ import itertools
 from typing import TYPE_CHECKING
 
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from pavewright.geometry import (
     Ring,
@@ -20,7 +20,7 @@ from pavewright.geometry import (
     without,
 )
 from pavewright.survey._remarks import metres
-from pavewright.survey._types import PlanArea
+from pavewright.survey._types import ChannelCut, PlanArea
 from pavewright.survey.edges._outlines import ArcFaultError, is_inside_out, outline_ring, rectangle
 
 if TYPE_CHECKING:
@@ -72,7 +72,15 @@ def _area(number: int, area: Area, features: Features, where: Places) -> PlanAre
     return (
         None
         if shape is None
-        else PlanArea(area, ring, sound_holes, shape, shape_from_polygon(gross), f"areas.{number}")
+        else PlanArea(
+            area,
+            ring,
+            sound_holes,
+            shape,
+            shape_from_polygon(gross),
+            f"areas.{number}",
+            _channels_through(gross, features),
+        )
     )
 
 
@@ -123,6 +131,22 @@ def _less_what_stands_in_it(path: str, area: Area, gross: Polygon, features: Fea
         )
         return None
     return shape_from_polygon(pieces[0])
+
+
+def _channels_through(gross: Polygon, features: Features) -> tuple[ChannelCut, ...]:
+    """Return what channels take of an area that they run through; it may end up in parts, with one pattern over all.
+
+    A channel along the edge stands beside the area, which is measured up to it.
+    """
+    inside = gross.buffer(-_DEEPER_THAN_MM, join_style="mitre")
+    found = []
+    for channel in features.channels:
+        line = LineString([channel.start, channel.end])
+        if line.intersection(inside).length > 0.0:
+            grating = line.buffer(channel.width_mm / 2.0, cap_style="flat")
+            parts = shapely.get_parts(shared(gross, grating))
+            found += [ChannelCut(channel.name, shape_from_polygon(each)) for each in parts if isinstance(each, Polygon)]
+    return tuple(found)
 
 
 def _pieces_left(whole: Polygon, taken_out: Sequence[Polygon]) -> tuple[Polygon, ...]:
