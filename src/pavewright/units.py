@@ -265,14 +265,15 @@ def fall_text(fall: float) -> str:
     Args:
         fall: The fall, up or down. [rise over run]
 
-    >>> fall_text(1.0 / 60.0)
-    '1 in 60'
-    >>> fall_text(0.0)
-    'level'
+    >>> fall_text(1.0 / 60.0), fall_text(1.0 / 9.4), fall_text(0.0)
+    ('1 in 60', '1 in 9.4', 'level')
     """
-    return "level" if abs(fall) < _LEVEL else f"1 in {1.0 / abs(fall):.0f}"
+    run = math.inf if abs(fall) < _LEVEL else 1.0 / abs(fall)
+    return "level" if math.isinf(run) else f"1 in {run:.{int(run < _STEEP_ONE_IN)}f}".removesuffix(".0")
 
 
+_STEEP_ONE_IN = 20.0
+"""Below this n of 1 in n a whole one says too little: 1 in 9.4 is no 1 in 9. [-]"""
 _LEVEL = 1e-6
 """A fall of a millimetre in a kilometre is level. [-]"""
 

@@ -9,7 +9,7 @@ from pavewright import units
 from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.papers import findings_of, price_text, range_text, without_dig
-from pavewright.pipeline import Room
+from pavewright.pipeline import MissingCode, Room
 from pavewright.water import ends_at, runs_to
 from pavewright.writing import day_text
 
@@ -67,8 +67,12 @@ def _surface_lines(made: PlanSoFar) -> Iterator[str]:
             yield from _laying_lines(made.laying.area(area.name))
         if made.build_ups is not None:
             layers = made.build_ups.area(area.name)
-            reported = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
+            reported = " + ".join(
+                f"{layer.name} {layer.thickness_mm:.0f}" if layer.thickness_mm else layer.name
+                for layer in layers.layers
+            )
             yield f"  build-up  {reported} = {layers.total_mm:.0f} mm"
+    yield from _not_laid(made)
     for name in made.survey.dpc_not_read:
         yield f"Wall {name}: damp-proof course not read, so clearance below it is not known"
     if made.levels is not None:
@@ -76,6 +80,13 @@ def _surface_lines(made: PlanSoFar) -> Iterator[str]:
     for steps in made.levels.steps if made.levels is not None else ():
         yield steps.name
         yield f"  steps     {steps.risers} risers of {steps.riser_mm:.0f} mm, going {steps.going_mm:.0f} mm"
+
+
+def _not_laid(made: PlanSoFar) -> Iterator[str]:
+    """Give the areas whose pack has no layout."""
+    for each in made.missing:
+        if each.code is MissingCode.LAYOUT:
+            yield from _filled("Not laid   ", each.words)
 
 
 def _level_lines(area: FinishedArea) -> Iterator[str]:

@@ -114,4 +114,6 @@ def _area(plan: PlanSoFar, area: PlanArea) -> dict[str, Any]:
 
 
 def _layers(built: AreaBuildUp) -> list[str]:
-    return [f"{layer.name}, {layer.thickness_mm:.0f} mm" for layer in built.layers]
+    return [
+        f"{layer.name}, {layer.thickness_mm:.0f} mm" if layer.thickness_mm else layer.name for layer in built.layers
+    ]

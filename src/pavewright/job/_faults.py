@@ -13,6 +13,7 @@ class Wanted(StrEnum):
     SIDE = "side"
     HEIGHT = "height"
     FALL = "fall"
+    LAYOUT = "layout"
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+import shapely
+
 from pavewright import units
 from pavewright.findings import in_order
 from pavewright.geometry import shapes_from_polygons
@@ -174,7 +176,7 @@ def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | Non
     if about_how_many(setting.region.bounds, setting.layout) > MAX_CELLS:
         message = f"Area {area.name} would take over {MAX_CELLS} of {unit.name}: check that both are in millimetres."
         return Fault(f"{part.path}.unit", message)
-    if not setting.field and not setting.channels.is_empty:
+    if not setting.field and not shapely.is_empty(setting.channels):
         return Fault(part.path, f"Channels leave nothing of area {area.name} to lay: measure them again.")
     if not setting.field:
         message = f"The border of {area.name} leaves no field inside it: take fewer courses or a smaller unit."

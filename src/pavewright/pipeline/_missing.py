@@ -24,6 +24,7 @@ _STAGES = {
     MissingCode.TOPSOIL: "ground",
     MissingCode.CARRY: "price",
     MissingCode.UNIT: "paving",
+    MissingCode.LAYOUT: "paving",
     MissingCode.LABOUR_PRICE: "price",
     MissingCode.PRICES: "price",
     MissingCode.OVERHEAD: "price",
@@ -162,6 +163,7 @@ _WANTED = {
     Wanted.SIDE: MissingCode.SIDE,
     Wanted.HEIGHT: MissingCode.HEIGHT,
     Wanted.FALL: MissingCode.FALL,
+    Wanted.LAYOUT: MissingCode.LAYOUT,
 }
 
 

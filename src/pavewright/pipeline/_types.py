@@ -113,6 +113,7 @@ class MissingCode(StrEnum):
     CARRY = "carry"
     FALL = "fall"
     UNIT = "unit"
+    LAYOUT = "layout"
     LABOUR_PRICE = "labour_price"
     PRICES = "prices"
     OVERHEAD = "overhead"

@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from pavewright.survey._sums import SUMS
     from pavewright.survey._survey import survey, survey_so_far
     from pavewright.survey._types import (
-        ChannelCut,
         PlacedBy,
         PlacedCover,
         PlacedGully,
@@ -33,6 +32,7 @@ if TYPE_CHECKING:
         Survey,
         SurveyedPoint,
     )
+    from pavewright.survey._types_channels import ChannelCut, taken_of
     from pavewright.survey._types_known import AssumedFact, AssumedWhat, LevelNotRead, NotRead, SurveyFaults
     from pavewright.survey._types_levels import (
         ArithmeticCheck,
@@ -108,4 +108,5 @@ __all__ = [
     "outline_ring",
     "survey",
     "survey_so_far",
+    "taken_of",
 ]

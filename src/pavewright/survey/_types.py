@@ -7,17 +7,18 @@ from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+import shapely
+
 from pavewright import units
-from pavewright.geometry import joined, shared
+from pavewright.survey._types_channels import taken_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    import shapely
-
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
     from pavewright.job import Area, Beyond, Cover, Gully, Neighbour, Obstacle, Outfall, Service, Tree
+    from pavewright.survey._types_channels import ChannelCut
     from pavewright.survey._types_known import AssumedFact, LevelNotRead
     from pavewright.survey._types_levels import LevelSource, LevelsTogether, ReducedLevelBook
     from pavewright.survey._types_shape import ShapeSoFar
@@ -182,14 +183,6 @@ class PlacedService:
 
 
 @dataclass(frozen=True, slots=True)
-class ChannelCut:
-    """What a channel takes of an area that it runs through."""
-
-    name: str
-    shape: Shape
-
-
-@dataclass(frozen=True, slots=True)
 class PlanArea:
     """A paved area in plan.
 
@@ -217,14 +210,9 @@ class PlanArea:
         return self.area.name
 
     @property
-    def in_channels(self) -> shapely.Geometry:
-        """What channels take of what is paved; empty without one."""
-        return shared(joined([each.shape.polygon for each in self.channels]), self.shape.polygon)
-
-    @property
     def laid_m2(self) -> float:
         """What is paved less the channels that run through it. [m²]."""
-        taken = float(self.in_channels.area) if self.channels else 0.0
+        taken = float(shapely.area(taken_of(self.shape, self.channels))) if self.channels else 0.0
         return self.shape.area_m2 - units.mm2_to_m2(taken)
 
     @property

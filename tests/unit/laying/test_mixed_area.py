@@ -8,8 +8,10 @@ import pytest
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from pavewright.job import JobInvalid
+from pavewright.cli._told import plan_lines
+from pavewright.job import JobInvalid, Wanted
 from pavewright.laying import best_starts, lay
+from pavewright.pipeline import MissingCode, plan_as_far
 
 FLAGS = (("Large", 890, 590), ("Square", 590, 590), ("Oblong", 590, 290), ("Small", 290, 290))
 MIXED = {
@@ -126,4 +128,25 @@ def test_packs_that_cannot_be_laid_are_told_with_the_area(flags, pack, words):
     flags.rectangle(4190.0, 3590.0, **(MIXED | {"pack": MIXED["pack"] | {"covers_m2": 0.0} | pack}))
     with pytest.raises(JobInvalid, match=words) as reported:
         laid(flags)
-    assert reported.value.faults[0].path == "areas.0.laying.pack"
+    (fault,) = reported.value.faults
+    assert fault.path == "areas.0.laying.pack"
+    assert fault.wanted is (Wanted.LAYOUT if "counts" in pack else None)
+
+
+@pytest.mark.slow
+def test_a_pack_without_a_layout_is_named_and_the_rest_is_planned(flags):
+    flags.flat_ground(1000.0)
+    flags.rectangle(
+        4190.0, 3590.0, **(MIXED | {"pack": MIXED["pack"] | {"covers_m2": 0.0, "counts": [12, 12, 16, 1000]}})
+    )
+    made = plan_as_far(flags.job(), flags.rules)
+    assert made.faults == ()
+    assert made.laying is None
+    assert made.cost is None
+    assert made.levels is not None
+    assert made.water is not None
+    assert made.setting_out is not None
+    (named,) = [each for each in made.missing if each.code is MissingCode.LAYOUT]
+    assert (named.place, named.stage, named.path) == ("Patio", "paving", "areas.0.laying.pack")
+    lines = list(plan_lines(made))
+    assert any(line.startswith("Not laid") and "Patio" in line for line in lines)

@@ -225,5 +225,8 @@ def _without(task: Task) -> MixedLayout | MixedRefusal:
     tries = _TRIES_RELAXED if int(task.part.sum()) <= _LARGE_CELLS else _TRIES_RELAXED_LARGE
     for rule, words, relaxed in _relaxed(task):
         if _filled(relaxed, tries) is not None:
-            return MixedRefusal(f"{what} that keeps to every rule; there is one with {words}.", rule, last.proved)
-    return MixedRefusal(f"{what}, and no one rule relaxed gives one: change the bay or the pack.", None, last.proved)
+            return MixedRefusal(
+                f"{what} that keeps to every rule; there is one with {words}.", rule, last.proved, sound=True
+            )
+    words = f"{what}, and no one rule relaxed gives one: change the bay or the pack."
+    return MixedRefusal(words, None, last.proved, sound=True)

@@ -167,8 +167,10 @@ class MixedRefusal:
         words: A sentence for the contractor.
         relax: The rule; none where no single rule was found.
         proved: Whether every way was tried; else none was found within the steps of the search.
+        sound: Whether the pack and what lies are sound, and a layout alone is wanting.
     """
 
     words: str
     relax: MixRule | None
     proved: bool
+    sound: bool = False

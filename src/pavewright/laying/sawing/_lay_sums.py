@@ -116,7 +116,7 @@ def joint_length_m(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], 
         edge_m = units.mm_to_m(float(shapely.length(setting.clear))) if gap > 0.0 else 0.0
         return ring_joints_m(pieces, setting.units) + edge_m
     edge_mm = float(shapely.length(setting.clear)) if gap > 0.0 else 0.0
-    edge_m2 = area.laid_m2 - units.mm2_to_m2(float(setting.clear.area)) if gap > 0.0 else 0.0
+    edge_m2 = area.laid_m2 - units.mm2_to_m2(float(shapely.area(setting.clear))) if gap > 0.0 else 0.0
     between_m2 = max(joint_m2 - edge_m2, 0.0)
     between_mm = between_m2 * units.MM2_PER_M2 / joint_mm if joint_mm > 0.0 else 0.0
     return units.mm_to_m(between_mm + edge_mm)

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from pavewright import units
-from pavewright.job import Fault, Pattern
+from pavewright.job import Fault, Pattern, Wanted
 from pavewright.laying.mixed import MixedRefusal, SoldSize, fill_bay, mix_rules, pack_of
 from pavewright.laying.patterns import Placing
 from pavewright.laying.pieces import laid_in_turn
@@ -114,7 +114,8 @@ def _down(
 
 def mixed_fault(path: str, name: str, refused: MixedRefusal) -> Fault:
     """Return the fault of an area whose pack cannot be laid."""
-    return Fault(f"{path}.pack", f"Area {name} in mixed sizes: {refused.words}")
+    wanted = Wanted.LAYOUT if refused.sound else None
+    return Fault(f"{path}.pack", f"Area {name} in mixed sizes: {refused.words}", wanted, name)
 
 
 def laid_of_each(found: MixedLayout, pack: Pack) -> tuple[int, ...]:

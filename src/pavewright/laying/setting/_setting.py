@@ -15,6 +15,7 @@ from pavewright.laying.pieces import clip, is_crumb, sizes
 from pavewright.laying.search import Limits
 from pavewright.laying.setting._rings import rings_of
 from pavewright.laying.yard import Stones
+from pavewright.survey import taken_of
 
 if TYPE_CHECKING:
     from pavewright.job import PavingUnit
@@ -73,7 +74,7 @@ class Setting:
 
     def beside_channels(self, polygon: shapely.Geometry) -> list[Polygon]:
         """Return what is left of a polygon beside the channels, in one part or several."""
-        if self.channels.is_empty:
+        if shapely.is_empty(self.channels):
             return [polygon] if isinstance(polygon, Polygon) else []
         parts = shapely.get_parts(without(polygon, self.channels))
         return [part for part in parts if isinstance(part, Polygon) and part.area > _CRUMB_MM2]
@@ -81,7 +82,7 @@ class Setting:
     @property
     def clear(self) -> shapely.Geometry:
         """The region less the channels."""
-        return self.region if self.channels.is_empty else without(self.region, self.channels)
+        return self.region if shapely.is_empty(self.channels) else without(self.region, self.channels)
 
     def less_channels(self, channels: shapely.Geometry) -> Setting:
         """Return the setting with what channels take cut out of its field and its border; the pattern runs on."""
@@ -103,7 +104,9 @@ def setting_of(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Set
     if not area.channels:
         return setting
     gap = area.area.laying.wall_joint_mm
-    return setting.less_channels(frame.into(area.in_channels.buffer(gap, join_style="mitre")))
+    return setting.less_channels(
+        frame.into(shapely.buffer(taken_of(area.shape, area.channels), gap, join_style="mitre"))
+    )
 
 
 def _whole_setting(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Setting:

@@ -24,11 +24,20 @@ def off_level(area: str, bound: Bound, level_mm: float, limit_mm: float, off_mm:
         off_mm: By how much it is missed. [mm]
         too_high: Whether the paving lies too high for it.
     """
+    lies, held = _told_apart(level_mm, limit_mm)
     return (
         f"{area} is {units.millimetres_text(off_mm)} too {'high' if too_high else 'low'} at {bound.part}"
-        f"{bound.thing}: "
-        f"{units.metres_text(level_mm)} m against {units.metres_text(limit_mm)} m."
+        f"{bound.thing}: {lies} m against {held} m."
     )
+
+
+def _told_apart(level_mm: float, limit_mm: float) -> tuple[str, str]:
+    """Return two levels in metres, with as many decimals as it takes to show that they differ."""
+    pairs = [(f"{units.mm_to_m(level_mm):.{n}f}", f"{units.mm_to_m(limit_mm):.{n}f}") for n in _DECIMALS]
+    return next((pair for pair in pairs if pair[0] != pair[1]), pairs[0])
+
+
+_DECIMALS = (3, 4, 5, 6)
 
 
 def leaves(area: str, off_mm: float, *, too_high: bool) -> str:

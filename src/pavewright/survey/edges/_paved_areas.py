@@ -20,7 +20,8 @@ from pavewright.geometry import (
     without,
 )
 from pavewright.survey._remarks import metres
-from pavewright.survey._types import ChannelCut, PlanArea
+from pavewright.survey._types import PlanArea
+from pavewright.survey._types_channels import ChannelCut
 from pavewright.survey.edges._outlines import ArcFaultError, is_inside_out, outline_ring, rectangle
 
 if TYPE_CHECKING:

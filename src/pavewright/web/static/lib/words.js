@@ -86,8 +86,11 @@ export function roundMoney(minor, currency) {
  * So many of a thing: the word as one or as several. @param {number} number @param {string} one @param {string} [more]
  */
 export const counted = (number, one, more = `${one}s`) => `${plain(number)} ${number === 1 ? one : more}`;
-/** A fall as 1 in n. @param {number} fall */
-export const fall = (fall) => (Math.abs(fall) < 1e-6 ? "level" : `1 in ${plain(1 / Math.abs(fall))}`);
+/** A fall as 1 in n, to a tenth where it is steep. @param {number} fall */
+export const fall = (fall) => {
+  const run = 1 / Math.abs(fall);
+  return Math.abs(fall) < 1e-6 ? "level" : `1 in ${plain(run, run < 20 ? 1 : 0).replace(/\.0$/, "")}`;
+};
 /** A unit as it is written on paper. @param {string} unit */
 export const unitSign = (unit) => unit.replace("m2", "m²").replace("m3", "m³");
 /** @param {string} word */
@@ -95,6 +98,16 @@ export function spoken(word) {
   const text = word.replaceAll("_", " ");
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+/**
+ * A layer of a build-up with its thickness; a cloth has none.
+ * @param {{name: string, thickness_mm: number}} layer
+ */
+export function layerWords({ name, thickness_mm }) {
+  return thickness_mm ? `${name} ${plain(thickness_mm)}` : name;
+}
+/** A day with its year, as it is written where the job is. @param {string} iso */
+export const fullDay = (iso) =>
+  new Date(`${iso}T00:00:00`).toLocaleDateString(tag(), { day: "numeric", month: "long", year: "numeric" });
 /** @param {string} iso */
 export function day(iso) {
   const date = new Date(iso.length > 10 ? iso : `${iso}T00:00:00`);

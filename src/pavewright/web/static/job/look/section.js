@@ -175,7 +175,7 @@ export function sectionDrawing(plan, place, width) {
         "stroke-width": index ? 1 : 2,
       }),
     );
-    bands.push({ y: (y[1][0] + y[1][1]) / 2, words: `${plain(layer.thickness_mm)} ${layer.name.split(/[,(]/)[0]}` });
+    bands.push({ y: (y[1][0] + y[1][1]) / 2, words: bandWords(layer) });
     depth += layer.thickness_mm;
   });
   line(`M${left} ${Y(near - depth)}L${right} ${Y(far - depth)}`, { "stroke-width": 2.2, "stroke-dasharray": "10 4" });
@@ -247,6 +247,12 @@ export function sectionDrawing(plan, place, width) {
     "text-anchor": "end",
   });
   return node;
+}
+
+/** A layer in short, beside its band; a cloth has no thickness. @param {{name: string, thickness_mm: number}} layer */
+export function bandWords({ name, thickness_mm }) {
+  const short = name.split(/[,(]/)[0];
+  return thickness_mm ? `${plain(thickness_mm)} ${short}` : short;
 }
 
 /** @param {plan.PlanOpening} door @param {number} near_mm level of the paving at it */

@@ -4,7 +4,7 @@ import { call, longTask } from "../../lib/api.js";
 import { el, tell } from "../../lib/dom.js";
 import { withChanges } from "../../lib/drain-ways.js";
 import { SIGN, table } from "../../lib/results.js";
-import { cut, messageOf, money, plain, wasStopped } from "../../lib/words.js";
+import { cut, layerWords, messageOf, money, plain, wasStopped } from "../../lib/words.js";
 import { group } from "../form/form.js";
 
 /**
@@ -201,7 +201,7 @@ const shortName = (one) => one.name.slice(one.area.length + 2);
 function layersOf(one) {
   const base = one.regimes.find((rule) => rule.decides)?.layers_mm;
   if (!base || one.build_up_mm === null) return NOT_KNOWN;
-  const parts = base.map((layer) => `${layer.name} ${plain(layer.thickness_mm)}`).join(" + ");
+  const parts = base.map(layerWords).join(" + ");
   return `${parts}; ${plain(one.build_up_mm)} mm with bed and units`;
 }
 

@@ -65,7 +65,7 @@ export function results(state) {
       el("h3", { text: `${area.area}: ${plain(area.total_mm)} mm in all` }),
       table(
         [{ head: "Layer" }, { head: "Thick", number: true }, { head: "Why" }],
-        area.layers.map((layer) => [layer.name, mm(layer.thickness_mm), layer.why]),
+        area.layers.map((layer) => [layer.name, layer.thickness_mm ? mm(layer.thickness_mm) : "", layer.why]),
         "Layers",
       ),
       ...courses(state, area.area),

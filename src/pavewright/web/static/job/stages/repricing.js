@@ -4,7 +4,7 @@ import { call } from "../../lib/api.js";
 import { el, say } from "../../lib/dom.js";
 import { applied } from "../../lib/operations.js";
 import { table } from "../../lib/results.js";
-import { counted, messageOf, money, plain, spoken } from "../../lib/words.js";
+import { counted, fullDay, messageOf, money, plain, spoken } from "../../lib/words.js";
 import { group } from "../form/form.js";
 
 /** @typedef {{quantity: number, rate_minor: number, amount_minor: number}} Side */
@@ -34,7 +34,7 @@ export function repricingPart(state) {
       ? [
           el("p", {
             text:
-              `Quoted on ${quoted.on} as revision ${quoted.revision}. The plan keeps the prices of that day, ` +
+              `Quoted on ${fullDay(quoted.on)} as revision ${quoted.revision}. The plan keeps the prices of that day, ` +
               `whatever the firm's book says since.`,
           }),
           ...changes(state, told),

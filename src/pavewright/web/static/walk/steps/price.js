@@ -41,6 +41,8 @@ const SOLD = {
   kerb: ["Kerb, metre", 1, "m"],
   pipe_gravel: ["Pipe gravel, bulk bag of 850 kg", 850, "kg"],
 };
+/** How others are sold, by the unit of the plan; by the piece else. @type {Record<string, [string, number, string]>} */
+const BY_UNIT = { kg: ["tonne", 1000, "kg"], m: ["metre", 1, "m"], "m²": ["square metre", 1, "m2"] };
 /** What is asked where no plan says it yet. @type {Record<string, string[]>} */
 const NEEDS = {
   mortar_on_concrete: ["cement", "ballast", "sharp_sand"],
@@ -116,9 +118,10 @@ function percent(named, ask, field, usual) {
   };
 }
 
-/** @param {any} doc @param {string} kind @param {string} amount @returns {Price} */
-function material(doc, kind, amount) {
-  const [usual, pack_amount, pack_unit] = SOLD[kind] ?? [`${spoken(kind)}, one`, 1, "each"],
+/** @param {any} doc @param {string} kind @param {string} amount @param {string} [unit] @returns {Price} */
+function material(doc, kind, amount, unit = "each") {
+  const [word, by, measure] = BY_UNIT[unit] ?? ["one", 1, "each"],
+    [usual, pack_amount, pack_unit] = SOLD[kind] ?? [`${spoken(kind)}, ${word}`, by, measure],
     own = (doc.rates?.materials ?? []).find((/** @type {any} */ one) => one.key === kind),
     face = own ? own.name || `${spoken(kind)}, ${plain(own.pack_amount)} ${own.pack_unit}` : usual;
   return {
@@ -171,14 +174,17 @@ function materials(here) {
     gaps = (planned?.cost?.gaps ?? [])
       .filter((/** @type {any} */ gap) => gap.reason === "no_price" && gap.item?.startsWith("material."))
       .map((/** @type {any} */ gap) => [gap.item.slice("material.".length), String(gap.words).split(": ").at(-1)]);
-  const asked = new Map(gaps);
+  const items = (planned?.quantities?.items ?? []).filter((/** @type {any} */ one) => one.key.startsWith("material.")),
+    unitOf = new Map(items.map((/** @type {any} */ one) => [one.key.slice("material.".length), one.unit]));
+  const asked = new Map(gaps); // before anything is priced there are no gaps yet: what the job takes is known all the same
+  for (const kind of unitOf.keys()) if (!asked.has(kind)) asked.set(kind, "");
   for (const area of here.doc.areas ?? [])
     for (const kind of NEEDS[area.laying?.bedding] ?? []) if (!asked.has(kind)) asked.set(kind, "");
-  return [...asked].map(([kind, amount]) => material(here.doc, kind, amount));
+  return [...asked].map(([kind, amount]) => material(here.doc, kind, amount, unitOf.get(kind)));
 }
 
-/** @param {Walk} here */
-const all = (here) => [...FIRST, ...unitPrices(here), ...materials(here), disposal(here.doc), ...LAST];
+/** Every price that is asked. @param {Walk} here */
+export const all = (here) => [...FIRST, ...unitPrices(here), ...materials(here), disposal(here.doc), ...LAST];
 
 /** @param {Walk} here */
 const open = (here) => {
@@ -189,9 +195,13 @@ const open = (here) => {
 /** @param {Walk} here */
 export const state = (here) => (given(here.doc.rates?.labour_minor_per_hour) ? "done" : "open");
 
+let plannedFor = ""; // what is built, as it was when the plan was asked
+
 /** @param {Walk} here @returns {Node[]} */
 export function draw(here) {
-  if (!(/** @type {any} */ (here).planned)) plannedOnce(here); // what the bed takes does not hang on prices
+  const built = JSON.stringify({ ...here.doc, rates: 0, crew: 0, calendar: 0 });
+  if (!(/** @type {any} */ (here).planned) || built !== plannedFor) plannedOnce(here); // what is laid hangs on no price
+  plannedFor = built;
   const left = open(here),
     now = left[0];
   if (!now) return summary(here);
