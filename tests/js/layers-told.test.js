@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { fall, fullDay, layerWords } from "../../src/pavewright/web/static/lib/words.js";
+import { bandWords, fall, fullDay, layerWords } from "../../src/pavewright/web/static/lib/words.js";
 
 test("a steep fall has a tenth, a flat one does not", () => {
   assert.equal(fall(1 / 9.4), "1 in 9.4");
@@ -11,6 +11,8 @@ test("a steep fall has a tenth, a flat one does not", () => {
 
 test("a cloth has no thickness", () => {
   assert.equal(layerWords({ name: "geotextile", thickness_mm: 0 }), "geotextile");
+  assert.equal(bandWords({ name: "geotextile", thickness_mm: 0 }), "geotextile");
+  assert.equal(bandWords({ name: "sub-base of stone, compacted", thickness_mm: 150 }), "150 sub-base of stone");
   assert.equal(layerWords({ name: "sub-base", thickness_mm: 150 }), "sub-base 150");
 });
 

@@ -28,8 +28,6 @@ if TYPE_CHECKING:
 
 _LITTLE = 1e-4
 """Row by row, then along the row."""
-_CRUMB_MM2 = 100.0
-"""What a channel leaves of an area that is smaller than a fingernail is not laid. [mm²]"""
 _NOTHING = Polygon()
 
 
@@ -77,7 +75,7 @@ class Setting:
         if shapely.is_empty(self.channels):
             return [polygon] if isinstance(polygon, Polygon) else []
         parts = shapely.get_parts(without(polygon, self.channels))
-        return [part for part in parts if isinstance(part, Polygon) and part.area > _CRUMB_MM2]
+        return [part for part in parts if isinstance(part, Polygon) and part.area > 0.0]
 
     @property
     def clear(self) -> shapely.Geometry:

@@ -20,6 +20,7 @@ from pavewright.job import Use
 from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
 from pavewright.levels.clashes import _words as words
+from pavewright.levels.clashes._cross_fall import cross_falls
 from pavewright.levels.clashes._moving import REFUSED, moved
 from pavewright.levels.design import RuleKind, by_tenths, fall_of
 
@@ -78,6 +79,7 @@ def _told(
     limit = bound.high_mm if too_high else bound.low_mm
     decided = height.deciding
     rival = decided if decided is not None and decided.path != bound.path else _rival(bound, limits, height)
+    across = cross_falls(area, falls, bound, limits, figures)
     code = _CODES[bound.kind]
     return Finding(
         code,
@@ -90,7 +92,7 @@ def _told(
         figure=bound.figure,
         chain=_chain(area, falls, height, bound, rival),
         at_mm=bound.at,
-    ).with_options(_options(area, falls, height, bound, rival, survey, job, figures))
+    ).with_options((*across, *_options(area, falls, height, bound, rival, survey, job, figures)))
 
 
 _CODES = {

@@ -139,6 +139,13 @@ def _lay_at(main: float, falls: Falls) -> str:
     return f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
 
 
+def cross_fall(wanted: Falls, falls: Falls, thing: str) -> str:
+    """Propose a cross fall that follows an edge, with the main fall that goes with it."""
+    side = "right" if wanted.cross > 0.0 else "left"
+    said = f"Lay with a cross fall of {units.fall_text(wanted.cross)} to the {side}, looking downhill, as {thing} runs"
+    return f"{said}." if wanted.main == falls.main else f"{said}, at {units.fall_text(wanted.main)} down the main fall."
+
+
 def _by(off_mm: float) -> str:
     """Return by how much a thing moves, the tenth rounded up. [mm]."""
     return units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)

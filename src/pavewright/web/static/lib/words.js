@@ -105,6 +105,11 @@ export function spoken(word) {
 export function layerWords({ name, thickness_mm }) {
   return thickness_mm ? `${name} ${plain(thickness_mm)}` : name;
 }
+/** The same in short, beside its band on a section. @param {{name: string, thickness_mm: number}} layer */
+export function bandWords({ name, thickness_mm }) {
+  const short = name.split(/[,(]/)[0];
+  return thickness_mm ? `${plain(thickness_mm)} ${short}` : short;
+}
 /** A day with its year, as it is written where the job is. @param {string} iso */
 export const fullDay = (iso) =>
   new Date(`${iso}T00:00:00`).toLocaleDateString(tag(), { day: "numeric", month: "long", year: "numeric" });

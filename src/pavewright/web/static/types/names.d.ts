@@ -18,6 +18,7 @@ declare namespace plan {
   export type Catchment = import("./plan.js").Catchment;
   export type CauseKey = import("./plan.js").CauseKey;
   export type ChainLink = import("./plan.js").ChainLink;
+  export type ChannelCut = import("./plan.js").ChannelCut;
   export type Corner = import("./plan.js").Corner;
   export type Cost = import("./plan.js").Cost;
   export type CostLine = import("./plan.js").CostLine;

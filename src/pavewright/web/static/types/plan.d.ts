@@ -247,6 +247,11 @@ export interface ChainLink {
   level_mm: number | null;
 }
 
+export interface ChannelCut {
+  name: string;
+  shape: Shape;
+}
+
 export interface Corner {
   name: string;
   x_mm: number;
@@ -488,7 +493,7 @@ export interface FactChange {
 export interface Fault {
   path: string;
   message: string;
-  wanted: "tape" | "side" | "height" | "fall" | null;
+  wanted: "tape" | "side" | "height" | "fall" | "layout" | null;
   place: string;
 }
 
@@ -952,6 +957,7 @@ export interface Missing {
     | "carry"
     | "fall"
     | "unit"
+    | "layout"
     | "labour_price"
     | "prices"
     | "overhead"
@@ -1252,6 +1258,7 @@ export interface PlanArea {
   shape: Shape;
   gross: Shape;
   path: string;
+  channels: ChannelCut[];
 }
 
 export interface PlanBoundary {

@@ -2,7 +2,7 @@
 /** The section at a door or wall, as wide as its box. */
 import { el, say, svg } from "../../lib/dom.js";
 import { chainPart } from "./chain.js";
-import { fall, level, plain } from "../../lib/words.js";
+import { bandWords, fall, level, plain } from "../../lib/words.js";
 import { inside, surfaceLevel, triangleLevel } from "../../lib/kernel.js";
 
 const RUN_MM = 2400;
@@ -247,12 +247,6 @@ export function sectionDrawing(plan, place, width) {
     "text-anchor": "end",
   });
   return node;
-}
-
-/** A layer in short, beside its band; a cloth has no thickness. @param {{name: string, thickness_mm: number}} layer */
-export function bandWords({ name, thickness_mm }) {
-  const short = name.split(/[,(]/)[0];
-  return thickness_mm ? `${plain(thickness_mm)} ${short}` : short;
 }
 
 /** @param {plan.PlanOpening} door @param {number} near_mm level of the paving at it */

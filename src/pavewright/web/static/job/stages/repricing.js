@@ -34,8 +34,8 @@ export function repricingPart(state) {
       ? [
           el("p", {
             text:
-              `Quoted on ${fullDay(quoted.on)} as revision ${quoted.revision}. The plan keeps the prices of that day, ` +
-              `whatever the firm's book says since.`,
+              `Quoted on ${fullDay(quoted.on)} as revision ${quoted.revision}. The plan keeps the prices of that ` +
+              `day, whatever the firm's book says since.`,
           }),
           ...changes(state, told),
           ...quoting(state, told, "Quote again with the prices of today"),

@@ -176,7 +176,7 @@ function materials(here) {
       .map((/** @type {any} */ gap) => [gap.item.slice("material.".length), String(gap.words).split(": ").at(-1)]);
   const items = (planned?.quantities?.items ?? []).filter((/** @type {any} */ one) => one.key.startsWith("material.")),
     unitOf = new Map(items.map((/** @type {any} */ one) => [one.key.slice("material.".length), one.unit]));
-  const asked = new Map(gaps); // before anything is priced there are no gaps yet: what the job takes is known all the same
+  const asked = new Map(gaps); // without any price there are no gaps yet, but what the job takes is known
   for (const kind of unitOf.keys()) if (!asked.has(kind)) asked.set(kind, "");
   for (const area of here.doc.areas ?? [])
     for (const kind of NEEDS[area.laying?.bedding] ?? []) if (!asked.has(kind)) asked.set(kind, "");
