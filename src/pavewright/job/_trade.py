@@ -39,7 +39,8 @@ class Identity(Part):
     region: Annotated[str, Field(pattern="^[A-Z]{2}$")] | None = Field(
         None,
         description="Region, two letters, as whose people numbers and dates are written; by locality and currency where "
-        "none is given.",
+        "none is given. Where rules name no place it also gives the time zone of the site, if the region has no more "
+        "than one.",
     )
     measure: Measure | None = Field(
         None, description="Whether feet and inches stand beside metres; by the region where none is given."

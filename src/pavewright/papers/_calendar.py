@@ -40,7 +40,7 @@ def programme_calendar(plan: Plan) -> bytes:
     calendar = Calendar()
     calendar.add("prodid", "-//pavewright//programme//EN")
     calendar.add("version", "2.0")
-    zone = rulebook.zone_of(plan.edition)
+    zone = rulebook.zone_of(plan.edition, plan.job.identity.region)
     for task in plan.programme.tasks:
         for event in _of_wait(plan, task) if task.wait else _of_work(plan, task, zone):
             calendar.add_component(event)

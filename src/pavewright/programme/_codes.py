@@ -18,5 +18,7 @@ class Code(StrEnum):
     CARRIAGE_AGAIN = "programme.carriage_again"
     DROP_SPACE = "programme.drop_space"
     DROP_SPACE_ASKED = "programme.drop_space_asked"
+    CLOCK_CHANGES = "programme.clock_changes"
+    TWO_DELIVERIES = "programme.two_deliveries"
     FROST_DAYS = "programme.frost_days"
     NO_HARDENING = "programme.no_hardening"

@@ -41,7 +41,20 @@ def delivery_notices(
             name = entry.name or hire.key.kind.value.capitalize()
             yield from _late(job, words.what([name], entry.supplier), hire.on, entry.lead_days, clock, start)
     yield from _room(job, found, figures)
+    yield from _same_day(found)
     yield from _carriage(job, found)
+
+
+def _same_day(found: Sequence[Delivery]) -> Iterator[Finding]:
+    """Give the days on which several suppliers come, whether there is room for what they bring or not."""
+    by_day: dict[dt.date, dict[tuple[str, SupplierKind | None], None]] = {}
+    for each in found:
+        if not each.begun:
+            by_day.setdefault(each.on, {})[each.supplier, each.supplier_kind] = None
+    busy = {on: [supplier for supplier, _ in whom] for on, whom in sorted(by_day.items()) if len(whom) > 1}
+    if busy:
+        options = tuple(Option(each) for each in words.keep_apart())
+        yield Finding(Code.TWO_DELIVERIES, Severity.NOTE, "programme", words.same_day(busy), options=options)
 
 
 def _carriage(job: Job, found: Sequence[Delivery]) -> Iterator[Finding]:

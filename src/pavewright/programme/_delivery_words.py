@@ -8,7 +8,7 @@ from pavewright.writing import day_text
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 _NAMED = 3
 
@@ -55,6 +55,27 @@ def carriage_again(supplier: str, days: Sequence[dt.date], all_of_it: str, saved
 def bring_at_once(first: dt.date) -> str:
     """Offer one delivery."""
     return f"Have all of it brought by {day_text(first)}, where there is room to set it down."
+
+
+def same_day(suppliers: Mapping[dt.date, Sequence[str]]) -> str:
+    """Say on which days several suppliers come."""
+    days = "; ".join(f"{day_text(on)}: {_named(names)}" for on, names in suppliers.items())
+    return (
+        f"Several suppliers come on one day. {days}. Their lorries may stand in each other's way, and somebody has to "
+        f"unload and check what each of them brings."
+    )
+
+
+def _named(suppliers: Sequence[str]) -> str:
+    named = [each for each in suppliers if each]
+    others = len(suppliers) - len(named)
+    unnamed = ["one without a name" if others == 1 else f"{others} without a name"] if others else []
+    return ", ".join([*named, *unnamed])
+
+
+def keep_apart() -> tuple[str, ...]:
+    """Return what can be done where several come on one day."""
+    return ("Agree with each at what hour he comes.", "Have one of them come a day earlier, where there is room.")
 
 
 def room_not_known(on: dt.date, suppliers: int, wanted_m2: float, known: bool) -> str:  # noqa: FBT001 - as counted

@@ -79,7 +79,7 @@ def schedule(
 
 
 def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -> Means:
-    clock = working_time(job.calendar, job.crew, rules.zone)
+    clock = working_time(job.calendar, job.crew, rules.zone_in(job.identity.region))
     return Means(
         gangs=gangs_of(job, job.crew.people or 0),
         skills={step.key: skill_for(job, step.key) for step in steps},

@@ -39,6 +39,9 @@ def season_notices(job: Job, tasks: Sequence[Task], cures: Sequence[BayCure], ru
         if found is not None:
             yield found
     yield from _frost(job, tasks)
+    if cures and rules.zone_in(job.identity.region) is None:
+        said, options = words.clock_changes()
+        yield Finding(Code.CLOCK_CHANGES, Severity.NOTE, "programme", said, options=options)
     for cure in cures:
         if not cure.time.ends:
             said, options = words.no_hardening(cure.time)

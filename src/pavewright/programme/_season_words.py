@@ -50,3 +50,12 @@ def no_hardening(time: CureTime) -> tuple[str, tuple[Option, ...]]:
         f"The dates after it are not to be relied on."
     )
     return words, worded(("Move the start to warmer months.", "Keep the bay warm, and enter its temperature."))
+
+
+def clock_changes() -> tuple[str, tuple[Option, ...]]:
+    """Say that nobody knows when clocks change at the site."""
+    words = (
+        "The time zone of the site is not known, so a change of the clocks is not counted: a wait over such a night "
+        "ends an hour earlier or later by the clock on the wall than is shown here."
+    )
+    return words, worded(("Look up whether clocks change in these weeks, and allow the hour.",))

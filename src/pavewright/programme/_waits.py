@@ -33,10 +33,10 @@ CureTimes = Callable[["Figure", "int | None", "dt.datetime"], "CureTime"]
 def cure_times(job: Job, rules: Rulebook) -> CureTimes:
     """Return what says how long a bay hardens: by its temperature, and where none is known as the rule says."""
     figures = programme_figures(rules)
-    regimes = regimes_of(rules, figures)
+    regimes, zone = regimes_of(rules, figures), rules.zone_in(job.identity.region)
 
     def timed(rule: Figure, area: int | None, begins: dt.datetime) -> CureTime:
-        return cure_time(begins, rule, temperatures_of(job, area), regimes, figures, rules.zone)
+        return cure_time(begins, rule, temperatures_of(job, area), regimes, figures, zone)
 
     return timed
 

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
+from pavewright.rulebook._zones import region_zones
 from pavewright.rules import Assembled, Figure, Rulebook, Source, Status, Table, TableRow, read_source
 
 if TYPE_CHECKING:
@@ -100,9 +101,13 @@ def place_names() -> dict[str, str]:
     }
 
 
-def zone_of(edition: str) -> str:
-    """Return the time zone of the place of an edition, empty where it has several or nobody has said."""
-    return str(_head(edition).get("zone", ""))
+def zone_of(edition: str, region: str | None = None) -> str:
+    """Return the time zone of the place of an edition, empty where it has several or nobody has said.
+
+    An edition that names no place takes the zone of a region that has no more than one.
+    """
+    head = _head(edition)
+    return str(head.get("zone", "")) or ("" if "place" in head else region_zones().get(region or "", ""))
 
 
 def newest(locality: str) -> str:
@@ -209,6 +214,7 @@ def load(edition: str) -> Rulebook:
         _dated(edition),
         MappingProxyType(assemblies),
         ZoneInfo(zone) if (zone := zone_of(edition)) else None,
+        MappingProxyType({} if zone or "place" in head else {key: ZoneInfo(of) for key, of in region_zones().items()}),
     )
     _check_sources(rulebook)
     return rulebook

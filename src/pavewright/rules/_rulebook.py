@@ -32,6 +32,7 @@ class Rulebook:
         tables: Tables by key.
         sources: Sources by key.
         zone: Time zone of the place; None where it has several or nobody has said.
+        region_zones: Time zones of regions that have no more than one; none where the edition names its place.
         assemblies: What work takes beside what is drawn, by key; the amount of each is the figure of its key.
     """
 
@@ -44,6 +45,11 @@ class Rulebook:
     dated: dt.date = dt.date.min
     assemblies: Mapping[str, Assembled] = field(default_factory=lambda: MappingProxyType({}))
     zone: dt.tzinfo | None = None
+    region_zones: Mapping[str, dt.tzinfo] = field(default_factory=lambda: MappingProxyType({}))
+
+    def zone_in(self, region: str | None) -> dt.tzinfo | None:
+        """Return the time zone of the place, or of a region where no place is named; None where it is not known."""
+        return self.zone or self.region_zones.get(region or "")
 
     def figure(self, key: str) -> Figure:
         """Return the figure with this key.

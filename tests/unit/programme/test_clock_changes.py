@@ -16,7 +16,7 @@ from pavewright.programme._figures import programme_figures
 from pavewright.programme._network import network
 from pavewright.programme._schedule import _means
 from pavewright.programme._settled import _Model
-from pavewright.rulebook import load
+from pavewright.rulebook import load, zone_of
 from pavewright.sums import Working
 
 LONDON = ZoneInfo("Europe/London")
@@ -88,3 +88,29 @@ def test_a_month_with_a_change_holds_an_hour_less():
     found = cure_time(begins, long_rule, warm, tuple(regimes), figures, LONDON)
     # 107 hours of March at half speed, the rest of 100 in April at full speed
     assert found.hours == pytest.approx(107.0 + (100.0 - 107.0 * 0.5))
+
+
+@pytest.mark.parametrize(("region", "shown", "said"), [("SE", 25, 0), ("US", 24, 1), (None, 24, 1)])
+def test_elsewhere_the_zone_is_that_of_a_region_with_one_and_else_it_is_said(small, region, shown, said):
+    document = weekend(small, SPRING).document
+    document["identity"] |= {"locality": "elsewhere", "currency": "SEK"} | ({"region": region} if region else {})
+    made = schedule(small.job(), work(((BASE, 8.0), (LAY, 8.0))), load("elsewhere"))
+    cure = next(task for task in made.tasks if task.key == CURE)
+    assert cure.finish - cure.start == dt.timedelta(hours=shown)
+    assert [each.code for each in made.findings].count("programme.clock_changes") == said
+
+
+def test_how_numbers_are_written_moves_no_site_to_another_place():
+    """A place that an edition names keeps its zone, or has none where it has several."""
+    assert str(load("scotland").zone_in("SE")) == "Europe/London"
+    assert load("usa").zone_in("SE") is None
+    assert (zone_of("usa", "SE"), zone_of("elsewhere", "SE"), zone_of("england", "SE")) == (
+        "", "Europe/Stockholm", "Europe/London"
+    )  # fmt: skip
+    assert load("elsewhere").zone_in("US") is load("elsewhere").zone_in("AU") is None
+
+
+def test_work_without_anything_that_hardens_asks_for_no_zone(small):
+    weekend(small, SPRING).document["identity"] |= {"locality": "elsewhere"}
+    made = schedule(small.job(), work(((TaskKey(TaskKind.DIG, 0), 8.0),)), load("elsewhere"))
+    assert "programme.clock_changes" not in [each.code for each in made.findings]

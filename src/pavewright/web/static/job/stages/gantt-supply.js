@@ -83,7 +83,7 @@ export function supplyRow(row, { y, high }, scale) {
     // what falls on one day stands side by side
     const count = taken.get(mark.on) ?? 0;
     taken.set(mark.on, count + 1);
-    const x = middle(mark.on) + (count % 2 ? 1 : -1) * Math.ceil(count / 2) * (HALF + 2);
+    const x = middle(mark.on) + (count % 2 ? 1 : -1) * Math.ceil(count / 2) * 2 * HALF;
     node.append(svg("path", { d: SHAPES[mark.shape](x, at), class: mark.shape }, svg("title", { text: mark.words })));
   }
   if (row.span) {
