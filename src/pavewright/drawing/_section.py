@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing._edge_words import joints_in_words
 from pavewright.drawing._scene import Scene, choose_scale
-from pavewright.drawing._section_joints import joints, movement_joint
+from pavewright.drawing._section_joints import door_room, joints, movement_joint
 from pavewright.drawing._section_parts import LEFT_MM, Cut, Sketch, ground, heights, layers, scale_bar, wall
 from pavewright.drawing._site_parts import middle_of
 from pavewright.geometry import along_and_offset, unit_vector
@@ -58,6 +58,7 @@ def section_at_wall(plan: Plan) -> Scene | None:
     high, low = max(marks) + _ABOVE_MM, min(marks) - _BELOW_MM
     scale = max(10, choose_scale((0.0, high - low), (1.0, _HIGH_PAPER_MM)))
     sketch = Sketch(scale)
+    high = max(high, door_room(sketch, cut))
     cut = replace(cut, high_mm=high, low_mm=low)
     layers(sketch, cut, up)
     laying = plan.survey.site.area(up.area).area.laying

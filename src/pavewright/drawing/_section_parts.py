@@ -24,7 +24,8 @@ from pavewright.drawing._scene import (
     Stroke,
     Words,
 )
-from pavewright.drawing._type import width_of, wrapped
+from pavewright.drawing._section_joints import door_lines
+from pavewright.drawing._type import unbroken, width_of
 from pavewright.writing import level_mark, size_mark, thick, worded
 
 if TYPE_CHECKING:
@@ -39,8 +40,6 @@ _NOTES_MM = 54.0
 """Room for the notes at the right on paper. [mm]"""
 _TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
-_STEP_WIDE_MM = 84.0
-"""Room for what is said of the step at a door on paper. [mm]"""
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
 _HATCH = {
@@ -127,7 +126,7 @@ class Sketch:
 def lines_of(text: str) -> list[str]:
     """Return the words of a note in lines of the room that is left for them on paper."""
     lines: list[str] = []
-    for word in (part for whole in text.split(" ") for part in _parts(whole)):
+    for word in (part for whole in unbroken(worded(text)) for part in _parts(whole)):
         grown = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(grown, _TYPE_MM) <= _NOTES_MM:
             lines[-1] = grown
@@ -240,7 +239,7 @@ def wall(sketch: Sketch, cut: Cut) -> None:
             sketch.add("wall", Path(((x, top), (x, cut.high_mm)), THIN))
         inside = ((-thick, top), (0.0, top))
         sketch.add("wall", Path(inside, THICK))
-        for number, line in enumerate((cut.door, *wrapped(cut.step, _STEP_WIDE_MM, _TYPE_MM))):
+        for number, line in enumerate(door_lines(cut)):
             at = sketch.mm(1.5), cut.high_mm - sketch.mm(2.0 + number * _TYPE_MM * 1.4)
             sketch.add("wall", Words(at, line, _TYPE_MM, "start", white=True))
     if cut.dpc_mm is not None:

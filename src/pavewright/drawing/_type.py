@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -50,6 +51,18 @@ def width_of(text: str, height_mm: float, *, bold: bool = False) -> float:
     return ems * height_mm * (_BOLD if bold else 1.0)
 
 
+def unbroken(text: str) -> list[str]:
+    """Return the parts between which words may be broken: a measure stays with the one beside it, and wide gaps stay.
+
+    >>> unbroken("down 178 mm (7 in) in the middle")
+    ['down', '178 mm (7 in)', 'in', 'the', 'middle']
+    """
+    return _UNBROKEN.findall(text)
+
+
+_UNBROKEN = re.compile(r"[\d.,\u202f]+ \S+ \([^()]{1,24}\)\S*|\S+ {2}\S+|\S+")
+
+
 def wrapped(text: str, wide_mm: float, height_mm: float) -> list[str]:
     """Return words in lines that fit a width on paper.
 
@@ -57,7 +70,7 @@ def wrapped(text: str, wide_mm: float, height_mm: float) -> list[str]:
     ['one two', 'three']
     """
     lines: list[str] = []
-    for word in text.split():
+    for word in unbroken(text):
         if lines and width_of(f"{lines[-1]} {word}", height_mm) <= wide_mm:
             lines[-1] += f" {word}"
         else:
