@@ -18,4 +18,6 @@ def money_rows(told: CustomerMoney) -> dict[str, Any]:
         "goods": told.goods,
         "provisional": told.provisional,
         "settling": told.settling,
+        "options": told.options,
+        "choosing": told.choosing,
     }

@@ -70,6 +70,7 @@ if TYPE_CHECKING:
     from pavewright.job._mixed_pack import LaidSoFar, MixedPack
     from pavewright.job._mixes import Mixes
     from pavewright.job._money_checks import crew_faults, rate_faults
+    from pavewright.job._offered import OfferedOption
     from pavewright.job._outputs import OutputKind, OwnOutput
     from pavewright.job._pattern_traits import Pattern, PatternTraits, Taken, Through
     from pavewright.job._paving import (
@@ -208,6 +209,7 @@ __all__ = [
     "Neighbour",
     "NotJobJsonError",
     "Obstacle",
+    "OfferedOption",
     "OffsetPoint",
     "Opening",
     "Outfall",

@@ -10,6 +10,7 @@ from pydantic import Field
 from pavewright import units
 from pavewright.job._base import Minor, Name, Part, Percent
 from pavewright.job._faults import Fault
+from pavewright.job._offered import OfferedOption, option_faults
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -144,11 +145,15 @@ class Terms(Part):
     provisional: tuple[ProvisionalRate, ...] = Field(
         (), max_length=50, description="Work that is settled by what is found, each with its rate."
     )
+    options: tuple[OfferedOption, ...] = Field(
+        (), max_length=6, description="Options for the customer, each priced as a difference to the job as it stands."
+    )
 
 
 def term_faults(terms: Terms) -> Iterator[Fault]:
     """Give stages that make no whole price, and names that are said twice."""
     yield from _stage_faults(terms.stages)
+    yield from option_faults(terms.options)
     for number, rate in enumerate(terms.provisional):
         low = rate.amount if rate.low_amount is None else rate.low_amount
         high = rate.amount if rate.high_amount is None else rate.high_amount
@@ -158,6 +163,7 @@ def term_faults(terms: Terms) -> Iterator[Fault]:
     for field, names in (
         ("prime_costs", [each.name for each in terms.prime_costs]),
         ("provisional", [each.name for each in terms.provisional]),
+        ("options", [each.name for each in terms.options]),
     ):
         for number, name in enumerate(names):
             if name in names[:number]:

@@ -11,7 +11,7 @@ from pavewright.findings import Severity
 from pavewright.job import PaymentEvent, RoundingKind
 from pavewright.papers._price_words import price_text, tax_rows, tax_statements
 from pavewright.papers._words import amount, day, money
-from pavewright.pipeline import cash_of
+from pavewright.pipeline import cash_of, days_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -45,6 +45,8 @@ class CustomerMoney:
         goods: Goods that the customer still chooses: what stands in the price, and what settles it.
         provisional: Work that is settled by what is found: how much stands in the price, and its rate.
         settling: Sentences on what is settled later.
+        options: Options that the customer may tick: name, how much more or less with tax, days.
+        choosing: Sentences on how they are chosen.
         holds: How long the price holds.
         stops: How many findings of the payments say stop.
     """
@@ -56,6 +58,8 @@ class CustomerMoney:
     goods: tuple[Row, ...]
     provisional: tuple[Row, ...]
     settling: tuple[str, ...]
+    options: tuple[Row, ...]
+    choosing: tuple[str, ...]
     holds: str
     stops: int
 
@@ -77,6 +81,8 @@ def customer_money(plan: Plan, rules: Rulebook) -> CustomerMoney:
         ),
         provisional=tuple(_provisional_rows(plan)),
         settling=tuple(_settling(plan)),
+        options=tuple(_option_rows(plan)),
+        choosing=_CHOOSING if any(each.refused is None for each in plan.offered) else (),
         holds=_holds(plan),
         stops=0 if cash is None else sum(each.severity is Severity.STOP for each in cash.findings),
     )
@@ -180,6 +186,23 @@ def _settling(plan: Plan) -> Iterator[str]:
                 f"The price is rounded: without this work it would be {less} less, {rounding} {sign} than that, "
                 "by rounding alone."
             )
+
+
+def _option_rows(plan: Plan) -> Iterator[Row]:
+    """Give the options that plan and have a price, each as a difference."""
+    for each in plan.offered:
+        if each.refused is not None or each.extra_minor is None:
+            continue
+        sign = "+" if each.extra_minor > 0 else "−" if each.extra_minor < 0 else "±"
+        later = each.extra_days
+        days = "days not known" if later is None else days_words(later) if later else "no more days"
+        yield (each.name, f"{sign}{money(abs(each.extra_minor), plan.job.identity.currency)}", days)
+
+
+_CHOOSING = (
+    "Tick what is wanted before signing. Each stands by itself, with tax, beside the price above.",
+    "Several together may cost more or less than their sum: ask for the price of them.",
+)
 
 
 def _is_rounded(plan: Plan) -> bool:

@@ -24,6 +24,7 @@ from pavewright.papers._sheets_money import price_blocks
 from pavewright.papers._sheets_orders import order_blocks
 from pavewright.papers._sheets_supply import hires_moved
 from pavewright.papers._words import counted, day, money, one, source, sum_behind
+from pavewright.pipeline import NotOffered
 from pavewright.survey import assumed_name
 
 if TYPE_CHECKING:
@@ -69,6 +70,7 @@ def cost_sheets(plan: Plan, figures: PaperFigures, told: CustomerMoney, cash: Ca
                 ("If all goes well or badly", range_text(plan)),
             ]
         ),
+        *_not_offered(plan),
         *([heading("Not in the price"), points([gap.words for gap in cost.gaps])] if cost.gaps else []),
         heading("Priced lines"),
         _lines(plan),
@@ -88,6 +90,19 @@ def cost_sheets(plan: Plan, figures: PaperFigures, told: CustomerMoney, cash: Ca
         _hours(plan, figures),
     )
     return [sheet, behind, paid, sums]
+
+
+def _not_offered(plan: Plan) -> list[Block]:
+    """Return the options that the customer does not see, and why."""
+    said = [f"{each.name}: {_WHY_NOT[each.refused]}." for each in plan.offered if each.refused is not None]
+    return [heading("Options that the customer does not see"), points(said)] if said else []
+
+
+_WHY_NOT = {
+    NotOffered.NO_PLAN: "what it changes makes no job that can be planned",
+    NotOffered.NO_PRICE: "something in it has no price",
+    NotOffered.STOPS: "it brings a stop",
+}
 
 
 def _quoted(plan: Plan) -> list[Block]:

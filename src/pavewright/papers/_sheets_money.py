@@ -175,7 +175,12 @@ def price_blocks(told: CustomerMoney) -> list[Block]:
     if told.provisional:
         work = (rest("provisional work"), right("in the price"), right("settled at"))
         found.append(table(work, told.provisional, type_size=9.0))
-    return [*found, *([points(told.settling)] if told.settling else [])]
+    found += [points(told.settling)] if told.settling else []
+    if told.options:
+        heads = (rest("option"), right("more or less, with tax"), right("days"), "wanted: tick")
+        rows = [(*each, "[    ]") for each in told.options]
+        found += [heading("Options"), table(heads, rows, type_size=9.0), points(told.choosing)]
+    return found
 
 
 def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:

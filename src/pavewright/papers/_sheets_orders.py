@@ -62,11 +62,13 @@ def _facts(order: Order, currency: str) -> Iterator[str]:
         yield "carriage not known"
     else:
         partly = "" if order.carriage_known else ", not known for every line"
-        charged = f"carriage {money(order.carried_minor, currency)}" if order.carried_minor else "no carriage"
         count = len(order.deliveries)
         dated = any(each.on is not None for each in order.deliveries)
         times = f"{count} deliveries by the dates" if count > 1 else "one delivery" if dated else _UNDATED
-        yield f"{charged} for {times}{partly}"
+        charged = (
+            f"carriage {money(order.carried_minor, currency)} for {times}" if order.carried_minor else "no carriage"
+        )
+        yield f"{charged}{partly}"
     if order.lead_days is None:
         yield "lead time not known"
     else:

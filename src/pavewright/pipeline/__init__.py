@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from pavewright.pipeline._build_ups import FOR_BUILD_UPS, build_up_choice
     from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, MadeOf, NoFactor, carbon_of
     from pavewright.pipeline._cash import FOR_CASH, cash_of
+    from pavewright.pipeline._days_later import days_words
+    from pavewright.pipeline._offered_types import NotOffered, Offered
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
     from pavewright.pipeline._repriced import repriced
     from pavewright.pipeline._repricing import reprice
@@ -82,6 +84,8 @@ __all__ = [
     "NoFactor",
     "NotKnown",
     "NotKnownKind",
+    "NotOffered",
+    "Offered",
     "OrderChance",
     "OrderStep",
     "Plan",
@@ -96,6 +100,7 @@ __all__ = [
     "build_up_name",
     "carbon_of",
     "cash_of",
+    "days_words",
     "ground_words",
     "is_cut_to_levels",
     "leans_on",

@@ -12,6 +12,7 @@ from pavewright.laying import LaidBefore
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
 from pavewright.pipeline._assumed import with_assumed
 from pavewright.pipeline._missing import after_rooms, before_rooms, in_measuring_order
+from pavewright.pipeline._offered import offered
 from pavewright.pipeline._options import Trials
 from pavewright.pipeline._rooms import FOR_A_PRICE, make_rooms, surveyed
 from pavewright.pipeline._types import PlanSoFar, Room, leans_on
@@ -97,7 +98,8 @@ def plan_as_far(
     if newer is not None and log is not None:
         findings += _with_newer(here, newer, log)
     found = tuple(trials.with_options(finding) for finding in findings)
-    return _handed_on(here, found, (*missing, *after_rooms(here)), own, book)
+    told = _handed_on(here, found, (*missing, *after_rooms(here)), own, book)
+    return replace(told, offered=tuple(offered(here, again)))
 
 
 def plan_rooms(job: Job, rules: Rulebook, rooms: Collection[Room], book: FirmBook | None = None) -> PlanSoFar:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from pavewright.job import Fault, Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels
+    from pavewright.pipeline._offered_types import Offered
     from pavewright.programme import Programme
     from pavewright.quantities import Quantities
     from pavewright.setting_out import SettingOut
@@ -47,6 +48,7 @@ class Plan:
         as_laid: Readings checked against the plan; None where there are none.
         findings: What every room noticed, stop first.
         book: What it takes from the firm's book; None where there is none.
+        offered: Options for the customer, each as a difference to the price.
     """
 
     job: Job
@@ -64,6 +66,7 @@ class Plan:
     as_laid: AsLaidReport | None
     findings: tuple[Finding, ...]
     book: BookUsed | None = None
+    offered: tuple[Offered, ...] = ()
 
     @property
     def whole(self) -> Plan:
@@ -167,6 +170,7 @@ class PlanSoFar:
         missing: What is not known, what to measure next first.
         faults: Readings that contradict each other, of the first room that they stop.
         book: What it takes from the firm's book; None where there is none.
+        offered: Options for the customer, each as a difference to the price.
     """
 
     job: Job
@@ -187,6 +191,7 @@ class PlanSoFar:
     missing: tuple[Missing, ...]
     faults: tuple[Fault, ...]
     book: BookUsed | None = None
+    offered: tuple[Offered, ...] = ()
 
     def has(self, rooms: Iterable[Room]) -> bool:
         """Return whether all of some rooms are made."""

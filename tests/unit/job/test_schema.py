@@ -84,6 +84,7 @@ def test_only_counts_and_parts_go_without_a_unit():
         "MonthWeather.hot_days",
         "MonthWeather.month",
         "MonthWeather.wet_days",
+        "OfferedChange.number",
         "OwnOutput.hours_each",
         "OwnOutput.jobs",
         "OwnOutput.sd_hours",

@@ -5,7 +5,8 @@ import { table } from "./results.js";
 
 /**
  * @typedef {{price: string[][], statements: string[], payments: string[][], paying: string[], goods: string[][],
- *   provisional: string[][], settling: string[]}} MoneyRows
+ *   provisional: string[][], settling: string[],
+ *   options: string[][], choosing: string[]}} MoneyRows
  */
 
 const right = (/** @type {string} */ head) => ({ head, number: true });
@@ -14,6 +15,10 @@ const points = (words) => (words.length ? [el("ul", {}, ...words.map((one) => el
 /** @param {string[]} heads @param {string[][]} rows @param {string} name */
 const rowsOf = ([first, ...others], rows, name) =>
   rows.length ? [table([{ head: first ?? "" }, ...others.map(right)], rows, name)] : [];
+
+/** An option with a box to tick. @param {string[]} row */
+const option = ([name, amount, days]) =>
+  el("label", { class: "tick" }, el("input", { type: "checkbox" }), ` ${name}: ${amount}, ${days}`);
 
 /** Titles with what stands under each. @param {MoneyRows} told @returns {[string, ...HTMLElement[]][]} */
 export function moneyParts(told) {
@@ -33,5 +38,6 @@ export function moneyParts(told) {
       ...rowsOf(["Provisional work", "In the price", "Settled at"], told.provisional, "Provisional work"),
       ...points(told.settling),
     ],
+    ["Options", ...told.options.map(option), ...points(told.choosing)],
   ];
 }

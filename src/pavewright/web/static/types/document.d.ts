@@ -633,6 +633,18 @@ export interface Obstacle {
   bearing_deg?: number;
 }
 
+export interface OfferedChange {
+  path: string;
+  number?: number | null;
+  text?: string | null;
+  answer?: boolean | null;
+}
+
+export interface OfferedOption {
+  name: string;
+  changes?: OfferedChange[];
+}
+
 export interface OffsetPoint {
   name: string;
   line_from: string;
@@ -1129,6 +1141,7 @@ export interface Terms {
   valid_days?: number | null;
   prime_costs?: PrimeCostItem[];
   provisional?: ProvisionalRate[];
+  options?: OfferedOption[];
 }
 
 export interface TieIn {

@@ -627,6 +627,18 @@ export interface Obstacle {
   bearing_deg: number;
 }
 
+export interface OfferedChange {
+  path: string;
+  number: number | null;
+  text: string | null;
+  answer: boolean | null;
+}
+
+export interface OfferedOption {
+  name: string;
+  changes: OfferedChange[];
+}
+
 export interface OffsetPoint {
   name: string;
   line_from: string;
@@ -1123,6 +1135,7 @@ export interface Terms {
   valid_days: number | null;
   prime_costs: PrimeCostItem[];
   provisional: ProvisionalRate[];
+  options: OfferedOption[];
 }
 
 export interface TieIn {

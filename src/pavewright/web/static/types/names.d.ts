@@ -78,6 +78,7 @@ declare namespace plan {
   export type MovementJoints = import("./plan.js").MovementJoints;
   export type NextTape = import("./plan.js").NextTape;
   export type NoPin = import("./plan.js").NoPin;
+  export type Offered = import("./plan.js").Offered;
   export type OpenEdge = import("./plan.js").OpenEdge;
   export type Option = import("./plan.js").Option;
   export type OptionFacts = import("./plan.js").OptionFacts;
@@ -238,6 +239,8 @@ declare namespace doc {
   export type MonthWeather = import("./document.js").MonthWeather;
   export type Neighbour = import("./document.js").Neighbour;
   export type Obstacle = import("./document.js").Obstacle;
+  export type OfferedChange = import("./document.js").OfferedChange;
+  export type OfferedOption = import("./document.js").OfferedOption;
   export type OffsetPoint = import("./document.js").OffsetPoint;
   export type Opening = import("./document.js").Opening;
   export type Outfall = import("./document.js").Outfall;

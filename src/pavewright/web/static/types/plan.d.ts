@@ -1010,6 +1010,13 @@ export interface NoPin {
   words: string;
 }
 
+export interface Offered {
+  name: string;
+  extra_minor: number | null;
+  extra_days: number | null;
+  refused: "no_plan" | "no_price" | "stops" | null;
+}
+
 export interface OpenEdge {
   kind: "bank_above" | "ground_unknown";
   area: string;
@@ -1243,6 +1250,7 @@ export interface Plan {
   as_laid: AsLaidReport | null;
   findings: Finding[];
   book: BookUsed | null;
+  offered: Offered[];
 }
 
 export interface PlanAirBrick {
@@ -1306,6 +1314,7 @@ export interface PlanSoFar {
   missing: Missing[];
   faults: Fault[];
   book: BookUsed | null;
+  offered: Offered[];
 }
 
 export interface PlanTieIn {

@@ -64,7 +64,9 @@ function order(order, write) {
     goods,
     order.carriage_minor === null
       ? "carriage not known"
-      : `carriage ${write(carried(order))} for ${times(order)}${partly}`,
+      : carried(order)
+        ? `carriage ${write(carried(order))} for ${times(order)}${partly}`
+        : `no carriage${partly}`,
     order.lead_days === null
       ? "lead time not known"
       : `${counted(order.lead_days, "working day")} from order to delivery${slower}`,

@@ -1,0 +1,31 @@
+"""What comes of options that are offered to the customer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class NotOffered(StrEnum):
+    """Why an option does not stand before the customer."""
+
+    NO_PLAN = "no_plan"
+    NO_PRICE = "no_price"
+    STOPS = "stops"
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """What comes of an option that is offered.
+
+    Attributes:
+        name: Its name.
+        extra_minor: How much more the job then costs, with tax; None where it is not offered. [minor units]
+        extra_days: How many working days later it is then done; None where one of the two has no dates. [days]
+        refused: Why the customer does not see it; None where he does.
+    """
+
+    name: str
+    extra_minor: int | None
+    extra_days: int | None
+    refused: NotOffered | None
