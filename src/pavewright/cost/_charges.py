@@ -35,8 +35,8 @@ def charge_lines(terms: Terms, currency: str) -> Iterator[CostLine]:
         attendance = attendance_minor(item)
         if attendance:
             parts = (item.amount_minor and item.attendance_percent, item.attendance_minor)
-            said = (f"{money(item.amount_minor)} × {item.attendance_percent:g} %", money(item.attendance_minor))
-            words = f"attendance = {' + '.join(word for part, word in zip(parts, said, strict=True) if part)}"
+            texts = (f"{money(item.amount_minor)} × {item.attendance_percent:g} %", money(item.attendance_minor))
+            words = f"attendance = {' + '.join(word for part, word in zip(parts, texts, strict=True) if part)}"
             key = ChargeKey(ChargeKind.ATTENDANCE, number)
             working = Working(words, float(attendance), "minor units")
             yield _once(key, LineGroup.LABOUR, f"Attendance: {item.name}", attendance, working)

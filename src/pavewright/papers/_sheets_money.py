@@ -177,9 +177,9 @@ def price_blocks(told: CustomerMoney) -> list[Block]:
         found.append(table(work, told.provisional, type_size=9.0))
     found += [points(told.settling)] if told.settling else []
     if told.options:
-        heads = (rest("option"), right("more or less, with tax"), right("days"), "wanted: tick")
+        offers = (rest("option"), right("more or less, with tax"), right("days"), "wanted: tick")
         rows = [(*each, "[    ]") for each in told.options]
-        found += [heading("Options"), table(heads, rows, type_size=9.0), points(told.choosing)]
+        found += [heading("Options"), table(offers, rows, type_size=9.0), points(told.choosing)]
     return found
 
 
