@@ -200,6 +200,7 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
         ),
         *(drawing(scene) for scene in programme_bars(plan)),
         small(_BARS),
+        *([small(programme.uncounted_words)] if programme.uncounted else []),
         heading("Every task"),
         table(
             (rest("task"), "from", "to", right("hours"), ""),

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
         Programme,
         Task,
     )
+    from pavewright.programme._uncounted import Uncounted
     from pavewright.programme._weather_day import WeatherDay
 else:
     __getattr__ = face(__name__)
@@ -45,6 +46,7 @@ __all__ = [
     "StepKey",
     "Stretch",
     "Task",
+    "Uncounted",
     "WaitKey",
     "WaitKind",
     "WeatherDay",

@@ -25,6 +25,7 @@ from pavewright.programme._ready import car_comes, cures_of, drive_cures, ready,
 from pavewright.programme._season import season_notices
 from pavewright.programme._shown import shown
 from pavewright.programme._types import Programme, Task
+from pavewright.programme._uncounted import uncounted, uncounted_words
 from pavewright.programme._waits import cure_times, wait_times
 from pavewright.sums import Working
 
@@ -177,6 +178,8 @@ def _programme(
         done_up_to=means.shown.up_to,
         cures=cures,
         chance=chance_of_finish(job, labour, best, means, last.date(), figures, rules),
+        uncounted=uncounted(steps),
+        uncounted_words=uncounted_words(uncounted(steps)),
         findings=(
             *notices(tasks, means, figures),
             *season_notices(job, tasks, cures, rules),

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.programme._held import HeldBy
     from pavewright.programme._keys import StepKey
     from pavewright.programme._supply_types import Delivery, LoadDay
+    from pavewright.programme._uncounted import Uncounted
     from pavewright.sums import Working
 
 
@@ -87,6 +88,8 @@ class Programme:
         done_up_to: The last day of which something is shown as done; None where nothing is.
         cures: The clock of every bay that hardens, those before walking and driving at the end.
         chance: When the work ends with its chance; None where no weather is known.
+        uncounted: Work that may come with it and has no known hours: neither dates nor price hold any.
+        uncounted_words: The same in a sentence; empty where there is none.
         findings: What was noticed.
     """
 
@@ -105,4 +108,6 @@ class Programme:
     done_up_to: dt.date | None
     cures: tuple[BayCure, ...]
     chance: FinishChance | None
+    uncounted: tuple[Uncounted, ...]
+    uncounted_words: str
     findings: tuple[Finding, ...]

@@ -1387,6 +1387,8 @@ export interface Programme {
   done_up_to: string | null;
   cures: BayCure[];
   chance: FinishChance | null;
+  uncounted: ("removal" | "drain_test" | "snagging")[];
+  uncounted_words: string;
   findings: Finding[];
 }
 

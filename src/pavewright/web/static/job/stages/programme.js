@@ -28,6 +28,7 @@ export function results(state) {
       ...(programme.car_ready ? [fact("To drive on", day(programme.car_ready))] : []),
     ),
     el("p", { class: "quiet", text: proof(programme) }),
+    ...(programme.uncounted_words ? [el("p", { text: programme.uncounted_words })] : []),
     ...next(state),
     drawn(state),
     ...supply(state),
