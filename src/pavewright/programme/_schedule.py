@@ -145,9 +145,8 @@ def _programme(
     steps: tuple[Step, ...],
     items: tuple[Item, ...],
 ) -> Programme:
-    figures, times = programme_figures(rules), cure_times(job, rules)
-    slack = slack_of(best, means)
-    order = {step.key: number for number, step in enumerate(steps)}
+    figures, times, clock = programme_figures(rules), cure_times(job, rules), means.clock
+    slack, order = slack_of(best, means), {step.key: number for number, step in enumerate(steps)}
     tasks = tuple(
         sorted(
             (_task(each, slack[each.step.key], means) for each in best),
@@ -157,7 +156,6 @@ def _programme(
     work = [task for task in tasks if not task.wait]
     days = {day for task in work for day in means.clock.days_worked(task.start, task.finish)}
     last = max((task.finish for task in work), default=means.begin)
-    clock = means.clock
     walk, drive = walk_cures(job, tasks, figures, times, clock), drive_cures(job, tasks, figures, times, clock)
     cures = (*cures_of(tasks, times, clock), *walk, *drive)
     start, on_hire = min(days, default=means.begin.date()), hires(job, labour, work, clock)
