@@ -203,11 +203,89 @@ def test_permeable_paving_has_no_figure_and_asks(drive):
     assert {getattr(permeable.figures, name) for name in FIGURES} == {None}
     assert permeable.changes == ()
     kinds = {each.kind for each in permeable.not_known}
-    assert {NotKnownKind.STORAGE, NotKnownKind.INFILTRATION, NotKnownKind.PERMEABLE_UNIT} <= kinds
-    assert NotKnownKind.WEAK_GROUND in kinds
+    assert {NotKnownKind.SEALED_GROUND, NotKnownKind.INFILTRATION, NotKnownKind.PERMEABLE_UNIT} <= kinds
+    assert {NotKnownKind.WEAK_GROUND, NotKnownKind.CLAY, NotKnownKind.HOUSE_NEAR} <= kinds
+    # the rain of the place is given and the drive has one fall: the storage could be calculated
+    assert NotKnownKind.STORAGE not in kinds
     (regime,) = permeable.regimes
     assert not regime.decides
     assert regime.layers[0].decided_by[0].status is Status.MEMORY
+
+
+def permeable_of(soil="gravel", change=lambda _: None, **known):
+    """What is said of permeable paving on the drive: kept or refused, and the alternative."""
+    entered = document()
+    entered["site"]["ground"]["soil"] = soil
+    entered["areas"][0]["permeable"] = {"infiltration_m_per_s": 2e-5, "sealed_m2": 0.0, "lets_through": True} | known
+    change(entered)
+    plan = made(entered)
+    found = build_up_choice(plan, RULES)
+    here = [(each, number) for number, some in enumerate((found.alternatives, found.refused)) for each in some]
+    ((permeable, refused),) = (pair for pair in here if pair[0].bedding is None or pair[0].rule is BaseRule.PERMEABLE)
+    return plan, permeable, bool(refused)
+
+
+def test_permeable_paving_of_which_enough_is_known_is_planned_and_compared_like_the_others():
+    plan, permeable, refused = permeable_of()
+    assert not refused
+    # 300 mm on ground that bears, from memory, under 50 mm of grit and the block: the storm asks for less
+    assert permeable.figures.build_up_mm == 80.0 + 50.0 + 300.0
+    assert None not in {getattr(permeable.figures, name) for name in FIGURES}
+    again = make_plan_so_far(to_text(changed(plan.job, permeable.changes)))
+    assert shown(permeable) == own_figures(again)
+    # nobody entered a price of the stone and of the grit
+    assert {gap.item.text for gap in permeable.in_one_price_only} == {"material.open_stone", "material.grit"}
+    said = {each.code: each.severity for each in permeable.findings}
+    assert said["water.permeable_house"] is Severity.CHECK
+    assert said["buildup.permeable_from_memory"] is Severity.CHECK
+    (now,) = (each for each in build_up_choice(again, RULES).alternatives if each.chosen)
+    assert [getattr(now.figures, name) for name in FIGURES] == [getattr(permeable.figures, name) for name in FIGURES]
+
+
+def test_the_storm_asks_for_thicker_stone_where_the_ground_is_slow():
+    def no_pipe(entered):
+        entered["site"]["services"] = []
+
+    plan, permeable, refused = permeable_of(change=no_pipe, infiltration_m_per_s=1.5e-6, sealed_m2=60.0)
+    assert not refused
+    (stone,) = (each.value for each in permeable.changes if each.path == "areas.0.permeable.stone_mm")
+    assert stone > 300.0
+    assert permeable.figures.build_up_mm == 80.0 + 50.0 + stone
+    entered = json.loads(to_text(changed(plan.job, permeable.changes)))
+    entered["areas"][0]["permeable"]["stone_mm"] = stone - 10.0
+    assert "water.permeable_too_shallow" in {each.code for each in made(entered).findings}
+
+
+@pytest.mark.parametrize(
+    ("known", "code"),
+    [
+        ({"soil": "silty_clay"}, "water.permeable_clay"),
+        ({"sealed_m2": 200.0}, "water.permeable_sealed"),
+        ({"infiltration_m_per_s": 5e-7}, "water.permeable_tight"),
+        ({"lets_through": False}, "water.permeable_units"),
+    ],
+)
+def test_permeable_paving_is_refused_with_its_reason(known, code):
+    _, permeable, refused = permeable_of(**known)
+    assert refused
+    assert code in {each.code for each in permeable.findings if each.severity is Severity.STOP}
+
+
+@pytest.mark.parametrize(
+    ("known", "kind"),
+    [
+        ({"infiltration_m_per_s": None}, NotKnownKind.INFILTRATION),
+        ({"sealed_m2": None}, NotKnownKind.SEALED_GROUND),
+        ({"change": lambda entered: entered["site"].update(rain=None)}, NotKnownKind.STORAGE),
+        ({"change": lambda entered: entered["site"]["ground"].update(cbr_percent=0.8)}, NotKnownKind.WEAK_GROUND),
+    ],
+)
+def test_permeable_paving_of_which_too_little_is_known_is_not_planned(known, kind):
+    _, permeable, refused = permeable_of(**known)
+    assert not refused
+    assert permeable.bedding is None
+    assert {getattr(permeable.figures, name) for name in FIGURES} == {None}
+    assert kind in {each.kind for each in permeable.not_known}
 
 
 def test_no_rule_that_can_be_chosen_stands_on_memory(drive):

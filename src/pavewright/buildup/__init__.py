@@ -11,7 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.buildup._base_rules import BaseCase, BasePart, RuledLayer
-    from pavewright.buildup._build_up import build_up, depth_under
+    from pavewright.buildup._build_up import build_up, depth_under, open_stone_under
     from pavewright.buildup._edge_types import EdgeSection, Haunch, edge_foot_mm, haunch_mean_mm
     from pavewright.buildup._regimes import Regime, ground_bearing, permeable_regime, regimes, rules_for_base
     from pavewright.buildup._sums_build_up import SUMS
@@ -55,6 +55,7 @@ __all__ = [
     "edge_foot_mm",
     "ground_bearing",
     "haunch_mean_mm",
+    "open_stone_under",
     "permeable_regime",
     "regimes",
     "rules_for_base",

@@ -40,6 +40,11 @@ class RuledLayer:
     decided_by: tuple[Figure, ...]
     rule: BaseRule
 
+    @property
+    def is_for_storage(self) -> bool:
+        """Whether it is thicker than it has to be to bear, for the rain that it stores."""
+        return self.rule is BaseRule.PERMEABLE and self.thickness_mm > sum(each.value for each in self.decided_by)
+
 
 @dataclass(frozen=True, slots=True)
 class PublishedFigures:
@@ -58,6 +63,8 @@ class PublishedFigures:
         million_axles_firm_cbr_percent: Over this the ground is firm.
         million_axles_none_cbr_percent: Over this no sub-base is needed.
         concrete_drive_mm: Plain concrete of a drive.
+        permeable_sub_base_mm: Open stone under permeable paving on ground that bears.
+        permeable_addition_mm: More of it on weaker ground, by bearing ratio.
     """
 
     shared_surface_mm: Table
@@ -72,6 +79,8 @@ class PublishedFigures:
     million_axles_firm_cbr_percent: Figure
     million_axles_none_cbr_percent: Figure
     concrete_drive_mm: Figure
+    permeable_sub_base_mm: Figure
+    permeable_addition_mm: Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +93,7 @@ class BaseCase:
         kind: Kind of its units.
         cbr_percent: Bearing ratio of the ground. [%]
         design: What is designed for this ground, where there is a design.
+        stone_mm: Open stone of permeable paving as entered, for the rain that it stores; zero where none is. [mm]
     """
 
     use: Use
@@ -91,9 +101,17 @@ class BaseCase:
     kind: UnitKind
     cbr_percent: float
     design: BaseDesign | None = None
+    stone_mm: float = 0.0
 
 
-_TABLES = ("shared_surface_mm", "road_1984_mm", "block_base_mm", "block_base_frost_mm", "slab_base_mm")
+_TABLES = (
+    "shared_surface_mm",
+    "road_1984_mm",
+    "block_base_mm",
+    "block_base_frost_mm",
+    "slab_base_mm",
+    "permeable_addition_mm",
+)
 _WHEELS = (BaseRule.SHARED_SURFACE, BaseRule.ROAD_1984, BaseRule.ROAD_1984_CAPPED, BaseRule.MILLION_AXLES)
 
 
@@ -112,7 +130,7 @@ def rules_that_speak(case: BaseCase) -> tuple[BaseRule, ...]:
 def _published(case: BaseCase) -> tuple[BaseRule, ...]:
     match case.bedding:
         case Bedding.SAND_ON_SUB_BASE:
-            blocks = (BaseRule.BLOCKS, BaseRule.BLOCKS_FROST) if case.kind is UnitKind.BLOCK else ()
+            blocks = (BaseRule.BLOCKS, BaseRule.BLOCKS_FROST, BaseRule.PERMEABLE) if case.kind is UnitKind.BLOCK else ()
             slabs = (BaseRule.SLABS,) if case.kind is UnitKind.FLAG and case.use is Use.FOOT else ()
             return (*blocks, *slabs, *(() if case.use is Use.FOOT else _WHEELS))
         case Bedding.MORTAR_ON_CONCRETE:
@@ -137,6 +155,8 @@ def ruled_layers(rule: BaseRule, case: BaseCase, known: PublishedFigures) -> tup
         return _designed(case.design, case.bedding)
     if rule is BaseRule.MILLION_AXLES:
         return _million_axles(case.cbr_percent, known)
+    if rule is BaseRule.PERMEABLE:
+        return _permeable(case, known)
     if rule is BaseRule.CONCRETE_DRIVE:
         return (_layer(rule, BasePart.CONCRETE, known.concrete_drive_mm),)
     table, columns = {
@@ -208,6 +228,29 @@ def _designed(design: BaseDesign, bedding: Bedding) -> tuple[RuledLayer, ...]:
     if bedding is Bedding.MORTAR_ON_CONCRETE and design.concrete_mm is not None:
         thick = {BasePart.CONCRETE: design.concrete_mm, **thick}
     return tuple(RuledLayer(part, size, (), BaseRule.DESIGNED) for part, size in thick.items())
+
+
+def open_stone_mm(bearing_mm: float, addition_mm: float, stored_mm: float) -> float:
+    """Return the open stone of permeable paving: the thicker of what bears and what stores. [mm].
+
+    Args:
+        bearing_mm: What the rule takes on ground that bears. [mm]
+        addition_mm: More of it on weaker ground. [mm]
+        stored_mm: What the rain asks for. [mm]
+
+    Source: definition, the larger of the two
+    """
+    return max(bearing_mm + addition_mm, stored_mm)
+
+
+def _permeable(case: BaseCase, known: PublishedFigures) -> tuple[RuledLayer, ...] | None:
+    """Return the open stone; nothing is said of ground that is weaker than the additions go."""
+    table = known.permeable_addition_mm
+    if case.cbr_percent < min(row.value("from_cbr_percent") for row in table.rows):
+        return None
+    more, bearing = table.figure(_by_ratio(case.cbr_percent, table), "addition_mm"), known.permeable_sub_base_mm
+    thick = open_stone_mm(bearing.value, more.value, case.stone_mm)
+    return (RuledLayer(BasePart.SUB_BASE, thick, (bearing, more), BaseRule.PERMEABLE),)
 
 
 def _by_use(use: Use, table: Table) -> str | None:

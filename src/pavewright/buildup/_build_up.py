@@ -11,7 +11,7 @@ from pavewright.buildup._figures import figures
 from pavewright.buildup._findings import area_findings, ground_findings, opening_findings, rule_findings
 from pavewright.buildup._layers import bearing_ratio, build_up_mm, dig_below_dpc_mm, has_stone, is_designed, layers
 from pavewright.buildup._retaining import retaining
-from pavewright.buildup._types import AreaBuildUp, BuildUps
+from pavewright.buildup._types import AreaBuildUp, BuildUps, LayerMaterial
 from pavewright.findings import in_order
 from pavewright.job import Use
 from pavewright.sums import Working
@@ -77,6 +77,22 @@ def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:
         for area in job.areas
         if area.laying.unit is not None
     }
+
+
+def open_stone_under(job: Job, rules: Rulebook) -> dict[str, float]:
+    """Return the open stone of each area that is built permeable, by its name. [mm].
+
+    An area for which no unit is chosen has none yet.
+    """
+    known = figures(rules).layers
+    ratio = bearing_ratio(job.site.ground, known)
+    cbr = ratio if isinstance(ratio, float) else ratio.value
+    found: dict[str, float] = {}
+    for area in (each for each in job.areas if each.laying.unit is not None):
+        for layer in layers(area, job.unit(area.laying.unit), cbr, known):
+            if layer.material is LayerMaterial.OPEN_STONE:
+                found[area.name] = layer.thickness_mm
+    return found
 
 
 def _workings(

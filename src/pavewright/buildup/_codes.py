@@ -19,6 +19,8 @@ class Code(StrEnum):
     GROUND_TOO_WEAK = "buildup.ground_too_weak"
     GUARD_NEEDED = "buildup.guard_needed"
     OPENING_EDGES_UNKNOWN = "buildup.opening_edges_unknown"
+    PERMEABLE_FROM_MEMORY = "buildup.permeable_from_memory"
+    PERMEABLE_WEAK = "buildup.permeable_weak"
     RIGID_ON_UNBOUND = "buildup.rigid_on_unbound"
     SOIL_UNKNOWN = "buildup.soil_unknown"
     TOO_THIN_FOR_SAND = "buildup.too_thin_for_sand"

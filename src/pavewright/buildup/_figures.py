@@ -43,6 +43,8 @@ class LayerFigures:
         mortar_bed: Mortar bed on a concrete base.
         mortar_bed_on_stone: Mortar bed over an unbound sub-base.
         sand_bed: Laying course of sand.
+        permeable_bed: Grit under permeable paving.
+        permeable_from: Bearing ratio from which the usual detail of permeable paving holds.
         concrete: Concrete base by use.
         under_concrete: Sub-base under it by use.
         stone_firm: Sub-base on firm ground by use.
@@ -57,6 +59,8 @@ class LayerFigures:
     mortar_bed: Figure
     mortar_bed_on_stone: Figure
     sand_bed: Figure
+    permeable_bed: Figure
+    permeable_from: Figure
     concrete: Mapping[Use, Figure]
     under_concrete: Mapping[Use, Figure]
     stone_firm: Mapping[Use, Figure]
@@ -200,6 +204,8 @@ def _layers(rules: Rulebook) -> LayerFigures:
         mortar_bed=rules.figure("buildup.mortar_bed_mm"),
         mortar_bed_on_stone=rules.figure("buildup.mortar_bed_on_sub_base_mm"),
         sand_bed=rules.figure("buildup.sand_bed_mm"),
+        permeable_bed=rules.figure("buildup.permeable_bed_mm"),
+        permeable_from=rules.figure("buildup.permeable_from_cbr_percent"),
         concrete=concrete,
         under_concrete=under,
         stone_firm=firm,

@@ -73,6 +73,8 @@ def rule_findings(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures)
         return (_plain(Code.BASE_RULE_SILENT, Severity.CHECK, place, words.base_rule_silent(area.name)),)
     if area.base_rule is BaseRule.DESIGNED:
         return ()
+    if area.base_rule is BaseRule.PERMEABLE:
+        return _open_stone(area, cbr, place, known)
     own = own_parts(case, known)
     has = sum(each.thickness_mm for each in base_parts(area.base_rule, case, known))
     wanted = sum(each.thickness_mm for each in own)
@@ -80,6 +82,17 @@ def rule_findings(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures)
         return ()
     said, figure = words.base_thinner(area.name, has, wanted), own[0].decided_by[0]
     return (Finding(Code.BASE_THINNER, Severity.CHECK, place, said[0], has, wanted, "mm", figure, options=said[1]),)
+
+
+def _open_stone(area: Area, cbr: float, place: str, known: LayerFigures) -> tuple[Finding, ...]:
+    """Return what is to be said of the open stone of permeable paving: its thickness stands on memory."""
+    figure, limit = known.published.permeable_sub_base_mm, known.permeable_from
+    said, options = words.permeable_from_memory(area.name, figure)
+    found = [Finding(Code.PERMEABLE_FROM_MEMORY, Severity.CHECK, place, said, figure=figure, options=options)]
+    if cbr < limit.value:
+        weak = words.permeable_weak(area.name, cbr, limit)
+        found.append(_measured(Code.PERMEABLE_WEAK, Severity.CHECK, place, weak, cbr, limit))
+    return tuple(found)
 
 
 def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tuple[Finding, ...]:

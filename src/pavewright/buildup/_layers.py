@@ -45,8 +45,10 @@ def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tup
         "thickness of the unit as entered",
     )
     parts = base_parts(area.base_rule, case, known)
-    below = (_bed(area.laying.bedding, known), *_base(parts, area.use, known, soft=soft))
-    return (top, *below, *_geotextile(below, known, soft=soft))
+    open_stone = any(each.rule is BaseRule.PERMEABLE for each in parts)
+    bed = _grit(known) if open_stone else _bed(area.laying.bedding, known)
+    below = (bed, *_base(parts, area.use, known, soft=soft))
+    return (top, *below, *_geotextile(below, known, soft=soft, open_stone=open_stone))
 
 
 def case_of(area: Area, unit: PavingUnit, cbr: float) -> BaseCase:
@@ -57,7 +59,8 @@ def case_of(area: Area, unit: PavingUnit, cbr: float) -> BaseCase:
         unit: What it is paved with.
         cbr: Bearing ratio of the ground. [%]
     """
-    return BaseCase(area.use, area.laying.bedding, unit.kind, cbr, area.base_design)
+    stored = 0.0 if area.permeable is None else area.permeable.stone_mm or 0.0
+    return BaseCase(area.use, area.laying.bedding, unit.kind, cbr, area.base_design, stored)
 
 
 def base_parts(rule: BaseRule, case: BaseCase, known: LayerFigures) -> tuple[RuledLayer, ...]:
@@ -125,13 +128,18 @@ def _bed(bedding: Bedding, known: LayerFigures) -> Layer:
     return Layer(LayerKey.BED, name, figure.value, material, 0.0, (figure,), figure.label)
 
 
+def _grit(known: LayerFigures) -> Layer:
+    figure, name = known.permeable_bed, "laying course of clean grit, 2 to 6.3 mm"
+    return Layer(LayerKey.BED, name, figure.value, LayerMaterial.GRIT, 0.0, (figure,), figure.label)
+
+
 def _base(parts: tuple[RuledLayer, ...], use: Use, known: LayerFigures, *, soft: bool) -> tuple[Layer, ...]:
     """Return the layers under a bed. Capping runs as far past the edge as the sub-base on it."""
     on_concrete = any(each.part is BasePart.CONCRETE for each in parts)
     widest = {each.part: max(known.stone_past.value, each.thickness_mm) for each in parts}
     found = []
     for each in parts:
-        key, name, material = _BUILT_OF[each.part]
+        key, name, material = _OPEN if each.rule is BaseRule.PERMEABLE else _BUILT_OF[each.part]
         past = known.concrete_past if each.part is BasePart.CONCRETE else known.stone_past
         extends = past.value if each.part is BasePart.CONCRETE else widest.get(BasePart.SUB_BASE, past.value)
         why = _why(each, use, on_concrete=on_concrete, soft=soft)
@@ -145,10 +153,14 @@ _BUILT_OF = {
     BasePart.CAPPING: (LayerKey.CAPPING, "capping of coarse stone, compacted", LayerMaterial.CAPPING),
 }
 
+_OPEN = (LayerKey.SUB_BASE, "open stone, 4 to 20 mm without fines, compacted", LayerMaterial.OPEN_STONE)
+
 
 def _why(each: RuledLayer, use: Use, *, on_concrete: bool, soft: bool) -> str:
     if each.rule is BaseRule.DESIGNED:
         return "as designed for this ground"
+    if each.rule is BaseRule.PERMEABLE:
+        return "the thicker of what bears and, where that is entered, what stores the rain"
     if each.rule is not BaseRule.OWN:
         return f"by a rule that is chosen for this area: {each.decided_by[0].label}"
     if each.part is BasePart.CONCRETE:
@@ -158,14 +170,16 @@ def _why(each: RuledLayer, use: Use, *, on_concrete: bool, soft: bool) -> str:
     return f"for {_said(use)} on {'soft' if soft else 'firm'} ground"
 
 
-def _geotextile(below: tuple[Layer, ...], known: LayerFigures, *, soft: bool) -> tuple[Layer, ...]:
-    """Return a fabric under unbound stone on soft ground; it has no thickness to speak of."""
+def _geotextile(below: tuple[Layer, ...], known: LayerFigures, *, soft: bool, open_stone: bool) -> tuple[Layer, ...]:
+    """Return a fabric under unbound stone on soft ground, and under open stone; it has no thickness to speak of."""
     stone = next((layer for layer in below if layer.key is LayerKey.SUB_BASE), None)
-    if stone is None or not soft:
+    if stone is None or not (soft or open_stone):
         return ()
-    words = "separates stone from soft ground"
+    words = "keeps the ground out of the open stone" if open_stone else "separates stone from soft ground"
     kind, material = LayerKey.GEOTEXTILE, LayerMaterial.GEOTEXTILE
-    return (Layer(kind, "geotextile", 0.0, material, stone.extends_mm, (known.soft_below,), words),)
+    return (
+        Layer(kind, "geotextile", 0.0, material, stone.extends_mm, () if open_stone else (known.soft_below,), words),
+    )
 
 
 def _said(use: Use) -> str:

@@ -20,7 +20,7 @@ class Regime:
     """What one rule says.
 
     Attributes:
-        rule: Which rule it is; None for permeable paving, which no plan is made of here.
+        rule: Which rule it is; None for permeable paving of which no plan is made.
         layers: Its layers from the top down; None where it says nothing of this use or this ground.
         decides: Whether the build-up goes by it.
     """
@@ -31,7 +31,7 @@ class Regime:
 
 
 def regimes(rule: BaseRule, case: BaseCase, rules: Rulebook) -> tuple[Regime, ...]:
-    """Return what published rules say of an area, the one that decides first.
+    """Return what published rules say of an area, the one that decides first; of permeable paving where it is chosen.
 
     Args:
         rule: The rule that is chosen for the area.
@@ -39,7 +39,11 @@ def regimes(rule: BaseRule, case: BaseCase, rules: Rulebook) -> tuple[Regime, ..
         rules: The rulebook.
     """
     known = figures(rules).layers
-    said = {each: ruled_layers(each, case, known.published) for each in rules_that_speak(case)}
+    said = {
+        each: ruled_layers(each, case, known.published)
+        for each in rules_that_speak(case)
+        if rule is each or each is not BaseRule.PERMEABLE
+    }
     deciding = rule if said.get(rule) is not None else BaseRule.OWN
     every = {BaseRule.OWN: own_parts(case, known), **said}
     found = [Regime(each, layers, decides=each is deciding) for each, layers in every.items()]

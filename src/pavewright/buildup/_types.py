@@ -39,6 +39,8 @@ class LayerMaterial(StrEnum):
     CONCRETE = "concrete_ballast_1_6"
     STONE = "sub_base"
     CAPPING = "capping"
+    OPEN_STONE = "open_stone"
+    GRIT = "grit"
     SAND = "sharp_sand"
     GEOTEXTILE = "geotextile"
 
@@ -95,6 +97,11 @@ class AreaBuildUp:
     workings: tuple[Working, ...]
     edges: tuple[EdgeSection, ...] = ()
     edge_trench_m3: float = 0.0
+
+    @property
+    def is_permeable(self) -> bool:
+        """Whether water goes through it into the ground: it is built on open stone."""
+        return any(layer.material is LayerMaterial.OPEN_STONE for layer in self.layers)
 
     def top_of(self, key: LayerKey) -> float:
         """Return how far the top of a layer lies below the finished surface. [mm].

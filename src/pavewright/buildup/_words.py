@@ -75,6 +75,25 @@ def base_thinner(area: str, thickness_mm: float, own_mm: float) -> Said:
     return words, worded(("Take the rulebook's own.", "Keep it where an engineer or the maker agrees."))
 
 
+def permeable_from_memory(area: str, figure: Figure) -> Said:
+    """Say that the thickness for bearing has no source that was seen. [mm]."""
+    words = (
+        f"{area} is permeable: its open stone, {figure.value:g} mm on ground that bears, and its grit are from memory, "
+        "not verified."
+    )
+    return words, worded(("Take the thicknesses that the maker of the units gives.",))
+
+
+def permeable_weak(area: str, cbr_percent: float, limit: Figure) -> Said:
+    """Say that the usual detail does not hold, and that the addition is from memory. [%]."""
+    words = (
+        f"{area} is permeable and the ground has a bearing ratio of {cbr_percent:g} %: the usual detail assumes "
+        f"{limit.value:g} % or more. The stone that is added for it is from memory, not verified, and wet ground is "
+        "weaker still."
+    )
+    return words, worded(("Measure the bearing ratio of the wet ground.", "Ask for a design."))
+
+
 def bond_coat(unit: str) -> Said:
     """Say that a unit that takes up little water needs a bond coat."""
     return f"{unit} takes up little water: coat the whole back with a bond coat and lay wet on wet.", ()

@@ -124,6 +124,9 @@ def _cited(regime: Regime, rules: Rulebook) -> list[str]:
     for layer in regime.layers or ():
         size = f"{base_part_words(layer.part)} {layer.thickness_mm:g} mm"
         size = f"{size[0].upper()}{size[1:]}"
+        if layer.is_for_storage:
+            said.append(f"{size}: as entered in this job for the rain that it stores; less would bear.")
+            continue
         if not layer.decided_by:
             said.append(f"{size}: entered in this job, not checked here.")
             continue

@@ -73,7 +73,7 @@ def _details(plan: Plan) -> list[Detail]:
     found: dict[tuple[object, ...], Detail] = {}
     for area in plan.survey.site.areas:
         up, laying = plan.build_ups.area(area.name), area.area.laying
-        joints = words.joints_in_words(laying.joint_mm, laying.bedding)
+        joints = words.joints_in_words(laying.joint_mm, laying.bedding, permeable=up.is_permeable)
         for edge in up.edges:
             alike = (up.layers, edge, joints)
             known = found.get(alike)

@@ -13,11 +13,12 @@ if TYPE_CHECKING:
 _NAMES = {EdgeRestraint.KERB: "kerb", EdgeRestraint.EDGING: "edging", EdgeRestraint.HAUNCH: "haunch"}
 
 
-def joints_in_words(joint_mm: float, bedding: Bedding) -> str:
+def joints_in_words(joint_mm: float, bedding: Bedding, *, permeable: bool) -> str:
     """Return how wide the joints between units are and what fills them."""
     if joint_mm <= 0.0:
         return "units laid tight"
-    filled = "filled with dry sand" if bedding is Bedding.SAND_ON_SUB_BASE else "pointed with mortar"
+    dry = "filled with clean grit, as the maker says" if permeable else "filled with dry sand"
+    filled = dry if bedding is Bedding.SAND_ON_SUB_BASE else "pointed with mortar"
     return f"joints {joint_mm:g} mm, {filled}"
 
 

@@ -62,7 +62,7 @@ def section_at_wall(plan: Plan) -> Scene | None:
     cut = replace(cut, high_mm=high, low_mm=low)
     layers(sketch, cut, up)
     laying = plan.survey.site.area(up.area).area.laying
-    joints(sketch, cut, up, joints_in_words(laying.joint_mm, laying.bedding))
+    joints(sketch, cut, up, joints_in_words(laying.joint_mm, laying.bedding, permeable=up.is_permeable))
     if where.wall is not None:
         wall(sketch, cut)
         if _moves(plan.laying, up.area):

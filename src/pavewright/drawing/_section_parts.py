@@ -42,12 +42,13 @@ _TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
+_STONES = (LayerMaterial.STONE, LayerMaterial.CAPPING, LayerMaterial.OPEN_STONE, LayerMaterial.GEOTEXTILE)
 _HATCH = {
     LayerMaterial.UNIT: Hatch.WHITE,
     LayerMaterial.MORTAR: Hatch.MORTAR,
     LayerMaterial.CONCRETE: Hatch.CONCRETE,
-    **dict.fromkeys((LayerMaterial.STONE, LayerMaterial.CAPPING, LayerMaterial.GEOTEXTILE), Hatch.STONE),
-    LayerMaterial.SAND: Hatch.SAND,
+    **dict.fromkeys(_STONES, Hatch.STONE),
+    **dict.fromkeys((LayerMaterial.SAND, LayerMaterial.GRIT), Hatch.SAND),
 }
 _SHEETING = Stroke(0.5, (1.2, 0.8))
 """The pen of a geotextile."""

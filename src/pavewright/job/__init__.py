@@ -12,7 +12,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.job._assembly import Arrangements, Assembly, Condition, Driver
     from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint, Minor, Name, Part, Percent, Slug, Text
-    from pavewright.job._base_rule import BaseDesign, BaseRule
+    from pavewright.job._base_rule import BaseDesign, BaseRule, PermeableBase
     from pavewright.job._books import BookingSlip, booking_slips
     from pavewright.job._buying import (
         CatalogueItem,
@@ -224,6 +224,7 @@ __all__ = [
     "PavingUnit",
     "PaymentEvent",
     "Percent",
+    "PermeableBase",
     "PinnedTask",
     "PitFill",
     "PitTest",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from enum import StrEnum
+from typing import Annotated
 
 from pydantic import Field
 
@@ -23,6 +24,7 @@ class BaseRule(StrEnum):
     MILLION_AXLES = "million_axles"
     CONCRETE_DRIVE = "concrete_drive"
     DESIGNED = "designed"
+    PERMEABLE = "permeable"
 
 
 class BaseDesign(Part):
@@ -43,3 +45,26 @@ class BaseDesign(Part):
     def is_whole(self) -> bool:
         """Whether it says who designed it and how thick the stone is: half a design designs nothing."""
         return self.by is not None and self.sub_base_mm is not None
+
+
+class PermeableBase(Part):
+    """What has to be known of an area before water may go through it into the ground."""
+
+    stone_mm: Topsoil | None = Field(
+        None,
+        description="Open stone under the grit, where it is thicker than the rule takes for bearing: for the rain that it "
+        "stores. [mm]",
+    )
+    infiltration_m_per_s: Annotated[float, Field(gt=0.0, le=0.1)] | None = Field(
+        None,
+        description="Infiltration rate, the slowest of the tests of a pit dug to formation under this area; a test elsewhere "
+        "does not answer it. [m/s]",
+    )
+    sealed_m2: Annotated[float, Field(ge=0.0, le=100_000.0)] | None = Field(
+        None,
+        description="Roofs and sealed ground outside the plan that drain on to this area, zero where there are none; paving "
+        "of the plan that does is counted by itself. [m²]",
+    )
+    lets_through: bool | None = Field(
+        None, description="Whether the maker says that the units with their joints let the rain through."
+    )

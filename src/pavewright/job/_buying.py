@@ -20,6 +20,8 @@ class MaterialKind(StrEnum):
     BALLAST = "ballast"
     SUB_BASE = "sub_base"
     CAPPING = "capping"
+    OPEN_STONE = "open_stone"
+    GRIT = "grit"
     BLINDING_SAND = "blinding_sand"
     JOINT_SAND = "joint_sand"
     GEOTEXTILE = "geotextile"

@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from pavewright.job._base import Joint, Length, Millimetres, Name, Offset, Part, Text
-from pavewright.job._base_rule import BaseDesign, BaseRule
+from pavewright.job._base_rule import BaseDesign, BaseRule, PermeableBase
 from pavewright.job._edges import EdgeSide
 from pavewright.job._measured import Hand
 from pavewright.job._mixed_pack import MixedPack
@@ -262,6 +262,9 @@ class Area(Part):
     )
     base_design: BaseDesign | None = Field(
         None, description="What lies under the bed as designed for this ground; it holds where base_rule is designed."
+    )
+    permeable: PermeableBase | None = Field(
+        None, description="What permeable paving has to know; it holds where base_rule is permeable."
     )
     before: GroundCover = Field(
         GroundCover.GARDEN, description="What the ground bears before the job, for the rain that ran off it."

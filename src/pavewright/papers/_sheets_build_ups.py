@@ -8,7 +8,14 @@ from pavewright.findings import Severity
 from pavewright.job import BaseRule
 from pavewright.papers._blocks import Block, SheetOfPaper, heading, paragraph, points, rest, right, small, table
 from pavewright.papers._words import amount, money, one, source, whole
-from pavewright.pipeline import base_part_words, base_rule_words, bedding_words, build_up_choice, ground_words
+from pavewright.pipeline import (
+    base_part_words,
+    base_rule_words,
+    bedding_words,
+    build_up_choice,
+    ground_words,
+    permeable_words,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -113,6 +120,8 @@ def _price(each: Alternative, currency: str) -> str:
 
 
 def _name(each: Alternative) -> str:
+    if each.rule is BaseRule.PERMEABLE:
+        return permeable_words()
     by_rule = "" if each.rule is BaseRule.OWN else f"; {base_rule_words(each.rule)}"
     return f"{bedding_words(each.bedding)}{by_rule}"
 
@@ -128,6 +137,8 @@ def _said(regime: Regime, figures: PaperFigures) -> str:
 
 def _from(layer: RuledLayer, figures: PaperFigures) -> str:
     """Say where the thickness of a layer comes from; a design of the job has no source that was looked at here."""
+    if layer.is_for_storage:
+        return "entered in this job for the rain that it stores; less would bear"
     if not layer.decided_by:
         return "entered in this job, not checked here"
     return source(layer.decided_by[0], figures)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         build_up_name,
         ground_words,
         no_factor_words,
+        permeable_words,
         weak_factor,
     )
     from pavewright.pipeline._build_up_types import (
@@ -106,6 +107,7 @@ __all__ = [
     "leans_on",
     "losing_text",
     "no_factor_words",
+    "permeable_words",
     "plan",
     "plan_as_far",
     "plan_rooms",

@@ -28,7 +28,9 @@ _RULES = {
     BaseRule.MILLION_AXLES: "road for a million standard axles, an upper end for a drive",
     BaseRule.CONCRETE_DRIVE: "plain concrete of a drive",
     BaseRule.DESIGNED: "as designed for this ground",
+    BaseRule.PERMEABLE: "permeable paving of blocks",
 }
+_PERMEABLE = "permeable: grit on open stone"
 _PARTS = {BasePart.CONCRETE: "concrete", BasePart.SUB_BASE: "sub-base", BasePart.CAPPING: "capping"}
 _NO_FACTOR = {
     NoFactor.NO_SOURCE: "no factor was found for it",
@@ -39,6 +41,8 @@ _NO_FACTOR = {
 
 def build_up_name(alternative: Alternative) -> str:
     """Name an alternative by its area, how its units are carried, and whose rule gives the base."""
+    if alternative.rule is BaseRule.PERMEABLE:
+        return f"{alternative.area}: {_PERMEABLE}"
     by_rule = "" if alternative.rule is BaseRule.OWN else f"; {base_rule_words(alternative.rule)}"
     return f"{alternative.area}: {bedding_words(alternative.bedding)}{by_rule}"
 
@@ -47,6 +51,11 @@ def weak_factor(line: CarbonLine) -> str:
     """Say why a factor of carbon is weak."""
     why = "from memory, not verified" if line.factor.low is not None else "of one source, without a range"
     return f"{line.description}: its factor is {why}."
+
+
+def permeable_words() -> str:
+    """Say how permeable paving carries its units."""
+    return _PERMEABLE
 
 
 def bedding_words(bedding: Bedding | None) -> str:

@@ -35,6 +35,9 @@ class NotKnownKind(StrEnum):
     HOUSE_DISTANCE = "house_distance"
     JOINTS = "joints"
     WEAK_GROUND = "weak_ground"
+    SEALED_GROUND = "sealed_ground"
+    CLAY = "clay"
+    WATER_HIGH = "water_high"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +102,7 @@ class Alternative:
     Attributes:
         number: Place of its area in the job, from 0.
         area: Name of the area.
-        bedding: How its units are carried; None for permeable paving, which no plan is made of here.
+        bedding: How its units are carried; None for permeable paving of which no plan is made, as not enough is known.
         rule: Whose rule gives what lies under the bed.
         figures: What it comes to.
         house_mm: Nearest wall of the house to the area; None where no wall of a house is measured. [mm]

@@ -22,11 +22,18 @@ SOIL_ASSUMED = "The soil is assumed, nobody dug a hole: every thickness hangs on
 BEARING_NOT_MEASURED = "The bearing ratio goes by the soil and was not measured."
 WATER_TABLE = "Nobody has looked how the ground water stands: where it is high, no thickness here holds."
 FROST = "How deep the ground freezes here is not known: no build-up is made thicker for it."
-STORAGE = "How much rain its stone has to store, and where the rest goes, is not worked out: ask for a design."
+STORAGE = (
+    "How much rain its stone has to store is not known: it takes the rain of the place, and a surface on one fall. Of "
+    "any other, ask for a design."
+)
+SEALED = "What roofs and sealed ground would drain on to it was not said: enter their area, zero where there are none."
 INFILTRATION = (
     "How fast water goes into this ground below the paving is not known: dig a pit there and time it. "
     "A test for a soakaway elsewhere on the site does not answer this."
 )
+CLAY = "The ground is clay, which takes hardly any water: no permeable paving is planned on it."
+WATER_HIGH = "Ground water stands high: no permeable paving is planned over it."
+ONLY_BLOCKS = "Permeable paving is planned of blocks alone: of other units, ask their maker for a design."
 PERMEABLE_UNIT = "Whether these units and their joints let water through is not known: ask their maker."
 HOUSE_DISTANCE = (
     "No wall of the house is measured, so how near it stands is not known: water in the ground may harm its footing."
@@ -58,7 +65,7 @@ def weak_ground(cbr_percent: float, limit: Figure) -> str:
     """Say that the usual detail does not hold. [%]."""
     return (
         f"The ground has a bearing ratio of {cbr_percent:g} %: the usual detail assumes {limit.value:g} % or more, "
-        "and weaker ground takes capping or a grid. How much is not worked out."
+        "and weaker ground takes more stone, capping or a grid. How much is from memory or not known: ask for a design."
     )
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.buildup import BaseCase, ground_bearing, permeable_regime, regimes, rules_for_base
 from pavewright.findings import FieldChange, Severity
-from pavewright.job import BaseRule, Bedding, JobInvalid, changed
+from pavewright.job import BaseRule, Bedding, JobInvalid, PermeableBase, UnitKind, WaterTable, changed
 from pavewright.pipeline import _build_up_words as words
 from pavewright.pipeline._build_up_figures import (
     figures_of,
@@ -28,6 +28,7 @@ from pavewright.pipeline._build_up_types import (
 )
 from pavewright.pipeline._plan import plan_rooms
 from pavewright.pipeline._types import Room
+from pavewright.water import CLAY, stone_for
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
     from pavewright.job import Area
     from pavewright.pipeline._types import Plan, PlanSoFar
     from pavewright.rules import Rulebook
+    from pavewright.water import StoneNeed
 
 FOR_BUILD_UPS = (Room.BUILD_UPS, Room.EARTHWORKS)
 """The rooms without which no build-up is compared."""
@@ -67,7 +69,9 @@ def build_up_choice(
             tell(f"another build-up of {here.area.name}, {place} of {len(others)}")
             found = here.planned(bedding, rule)
             (refused if found.faults or here.is_stopped(found) else kept).append(found)
-        kept.append(here.permeable())
+        for found in here.permeable():
+            planned = found.bedding is not None
+            (refused if planned and (found.faults or here.is_stopped(found)) else kept).append(found)
     ground = now.job.site.ground
     taken = GroundTaken(ground.soil, ground_bearing(ground, rules), ground.cbr_percent is not None, ground.water_table)
     return BuildUpChoice(taken, tuple(kept), tuple(refused), (), ())
@@ -88,7 +92,11 @@ class _Compared:
         """Return what a rule goes by on a bed; a design is for the bed that the area has, and for no other."""
         unit, mine = self._now.job.unit(self.area.laying.unit), self.area.laying.bedding
         design = self.area.base_design if bedding is mine else None
-        return BaseCase(self.area.use, bedding, unit.kind, self._cbr, design)
+        return BaseCase(self.area.use, bedding, unit.kind, self._cbr, design, self._stored())
+
+    def _stored(self) -> float:
+        """Return the open stone as entered for what it stores. [mm]."""
+        return 0.0 if self.area.permeable is None else self.area.permeable.stone_mm or 0.0
 
     def others(self) -> Iterator[tuple[Bedding, BaseRule]]:
         """Give how else the units could be carried, and whose rule gives the base: each base once."""
@@ -97,7 +105,7 @@ class _Compared:
         seen = {(mine, bases.get(rule, bases[BaseRule.OWN]))}
         for bedding in Bedding:
             for each, base in rules_for_base(self._case(bedding), self._rules).items():
-                if (bedding, base) not in seen:
+                if (bedding, base) not in seen and each is not BaseRule.PERMEABLE:
                     seen.add((bedding, base))
                     yield bedding, each
 
@@ -125,6 +133,9 @@ class _Compared:
                 yield FieldChange(f"{at}.zones.{zone}.laying.bedding", bedding.value)
         if rule is not self.area.base_rule:
             yield FieldChange(f"{at}.base_rule", rule.value)
+        need = self._stone() if rule is BaseRule.PERMEABLE else None
+        if need is not None and need.thickness_mm > (self._bearing() or 0.0):
+            yield FieldChange(f"{at}.permeable.stone_mm", need.thickness_mm)
 
     def is_stopped(self, found: Alternative) -> bool:
         """Return whether an alternative brings a stop, or is not planned as far as the job is."""
@@ -167,14 +178,38 @@ class _Compared:
     def _bare(self, bedding: Bedding | None, rule: BaseRule) -> Alternative:
         return Alternative(self._number, self.area.name, bedding, rule, BuildUpFigures(), self._house_mm)
 
-    def permeable(self) -> Alternative:
-        """Return permeable paving: nothing is planned of it, and what has to be known first is asked."""
+    def permeable(self) -> Iterator[Alternative]:
+        """Give permeable paving, planned where enough is known, else with what has to be known first."""
+        if self.area.base_rule is BaseRule.PERMEABLE and self.chosen().regimes[0].rule is BaseRule.PERMEABLE:
+            return
+        asked = tuple(self._asked())
+        if not asked:
+            yield self.planned(Bedding.SAND_ON_SUB_BASE, BaseRule.PERMEABLE)
+            return
         ground = of_ground(self._now, self.area, None, self._rules)
-        return replace(
+        yield replace(
             self._bare(None, BaseRule.OWN),
             regimes=(permeable_regime(self._rules),),
-            not_known=(*self._asked(), *ground),
+            not_known=(*asked, *self._beside(), *ground),
         )
+
+    def _bearing(self) -> float | None:
+        """Return the open stone by the rule for bearing, or as entered; None where it says nothing of this. [mm]."""
+        parts = rules_for_base(self._case(Bedding.SAND_ON_SUB_BASE), self._rules).get(BaseRule.PERMEABLE)
+        return None if parts is None else max(thick for _, thick in parts)
+
+    def _stone(self) -> StoneNeed | None:
+        """Return the thinnest open stone that holds the storms; None where that is not known, or none does."""
+        now = self._now
+        if now.water is None or now.levels is None:
+            return None
+        paved, finished = now.survey.site.area(self.area.name), now.levels.area(self.area.name)
+        return stone_for(paved, finished, now.job.site.rain, now.water.catchments, self._rules)
+
+    def _can_store(self) -> bool:
+        """Return whether what the stone stores can be calculated: the rain is known, and the surface has one fall."""
+        rain, levels = self._now.job.site.rain, self._now.levels
+        return rain is not None and levels is not None and levels.area(self.area.name).surface.is_plane
 
     def _noticed(self, made: PlanSoFar, *, other: bool) -> tuple[Finding, ...]:
         """Return stops and checks: of the chosen build-up all stops and its own checks, of another what it brings."""
@@ -185,17 +220,36 @@ class _Compared:
         return tuple(each for each in seen if each.severity is Severity.STOP or each.place in here)
 
     def _asked(self) -> Iterator[NotKnown]:
-        """Ask what permeable paving has to know first; none of it is ever taken as fine."""
-        yield NotKnown(NotKnownKind.STORAGE, words.STORAGE)
-        yield NotKnown(NotKnownKind.INFILTRATION, words.INFILTRATION)
-        yield NotKnown(NotKnownKind.PERMEABLE_UNIT, words.PERMEABLE_UNIT)
+        """Ask what permeable paving has to know before it is planned; none of it is ever taken as fine."""
+        entered = self.area.permeable or PermeableBase()
+        if not self._can_store() or self._now.water is None:
+            yield NotKnown(NotKnownKind.STORAGE, words.STORAGE)
+        if entered.infiltration_m_per_s is None:
+            yield NotKnown(NotKnownKind.INFILTRATION, words.INFILTRATION)
+        if entered.sealed_m2 is None:
+            yield NotKnown(NotKnownKind.SEALED_GROUND, words.SEALED)
+        if self._now.job.unit(self.area.laying.unit).kind is not UnitKind.BLOCK:
+            yield NotKnown(NotKnownKind.PERMEABLE_UNIT, words.ONLY_BLOCKS)
+        elif self._bearing() is None:
+            limit = self._rules.figure("buildup.permeable_from_cbr_percent")
+            yield NotKnown(NotKnownKind.WEAK_GROUND, words.weak_ground(self._cbr, limit))
+
+    def _beside(self) -> Iterator[NotKnown]:
+        """Give what would be a finding of the plan if there were one."""
+        ground = self._now.job.site.ground
+        if ground.soil in CLAY:
+            yield NotKnown(NotKnownKind.CLAY, words.CLAY)
+        if ground.water_table is WaterTable.HIGH:
+            yield NotKnown(NotKnownKind.WATER_HIGH, words.WATER_HIGH)
+        if (self.area.permeable or PermeableBase()).lets_through is None:
+            yield NotKnown(NotKnownKind.PERMEABLE_UNIT, words.PERMEABLE_UNIT)
         if self._house_mm is None:
             yield NotKnown(NotKnownKind.HOUSE_DISTANCE, words.HOUSE_DISTANCE)
         else:
             limit = self._rules.figure("water.soakaway_from_building_m")
             yield NotKnown(NotKnownKind.HOUSE_NEAR, words.house_near(self._house_mm, limit))
         limit = self._rules.figure("buildup.permeable_from_cbr_percent")
-        if self._cbr < limit.value:
+        if self._cbr < limit.value and self._bearing() is not None:
             yield NotKnown(NotKnownKind.WEAK_GROUND, words.weak_ground(self._cbr, limit))
 
 

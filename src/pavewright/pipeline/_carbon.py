@@ -195,6 +195,8 @@ def _factor(key: ItemKey, known: CarbonFigures) -> Figure | None:
         MaterialKind.BALLAST: known.aggregate_kg_per_t,
         MaterialKind.SUB_BASE: known.aggregate_kg_per_t,
         MaterialKind.CAPPING: known.aggregate_kg_per_t,
+        MaterialKind.OPEN_STONE: known.aggregate_kg_per_t,
+        MaterialKind.GRIT: known.aggregate_kg_per_t,
         MaterialKind.PIPE_GRAVEL: known.aggregate_kg_per_t,
         MaterialKind.SOAKAWAY_STONE: known.aggregate_kg_per_t,
         MaterialKind.DRAIN_STONE: known.aggregate_kg_per_t,

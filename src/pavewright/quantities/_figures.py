@@ -86,4 +86,6 @@ _DENSITIES = {
     MaterialKind.DRAIN_STONE: "drain_stone",
     MaterialKind.SUB_BASE: "sub_base_compacted",
     MaterialKind.CAPPING: "capping_compacted",
+    MaterialKind.OPEN_STONE: "open_stone_compacted",
+    MaterialKind.GRIT: "grit",
 }

@@ -39,6 +39,14 @@ SCOPE_BY_EDGE = {
 _MATERIAL_BY_EDGE = {EdgeRestraint.EDGING: MaterialKind.EDGING, EdgeRestraint.KERB: MaterialKind.KERB}
 
 
+_STONE_OF = {
+    LayerMaterial.STONE: MaterialKind.SUB_BASE,
+    LayerMaterial.CAPPING: MaterialKind.CAPPING,
+    LayerMaterial.OPEN_STONE: MaterialKind.OPEN_STONE,
+    LayerMaterial.GRIT: MaterialKind.GRIT,
+}
+
+
 class Materials:
     """Needs of a job by material, filled in the order of the work."""
 
@@ -55,7 +63,7 @@ class Materials:
         self._fill(earthworks)
         self._edges(survey, build_ups)
         self._walls(survey, build_ups)
-        self._joints(survey, laying)
+        self._joints(survey, laying, build_ups)
 
     def serve(self, scope: ScopeKey) -> None:
         """Say what the needs that follow are for."""
@@ -86,10 +94,8 @@ class Materials:
                     self.mortar(ItemKind.MORTAR_BED, said, each.volume_m3, parts, MaterialKind.SHARP_SAND, lines)
                 elif each.layer.material is LayerMaterial.CONCRETE:
                     self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3, lines)
-                elif each.layer.material is LayerMaterial.STONE:
-                    self._stone(said, each.volume_m3, lines)
-                elif each.layer.material is LayerMaterial.CAPPING:
-                    self._stone(said, each.volume_m3, lines, MaterialKind.CAPPING)
+                elif each.layer.material in _STONE_OF:
+                    self._stone(said, each.volume_m3, lines, _STONE_OF[each.layer.material])
                 elif each.layer.material is LayerMaterial.SAND:
                     loose_m3, said = compacted(each.volume_m3, said, self._job.mixes)
                     self._sand(MaterialKind.SHARP_SAND, said, loose_m3, self.figures.aggregate_percent, lines)
@@ -259,7 +265,8 @@ class Materials:
         trench = self._serving(self.volumes.setdefault(ItemKind.EDGE_TRENCH, Need(Measure.M3)))
         trench.count(said, sum(line.squared for line in cut), section.decided_by, cut)
 
-    def _joints(self, survey: Survey, laying: LayingPlan) -> None:
+    def _joints(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps) -> None:
+        open_joints = {each.area for each in build_ups.areas if each.is_permeable}
         for number, laid in enumerate(laying.areas):
             self.serve(ScopeKey(ScopeKind.PAVING, number))
             unit = self._job.unit(laid.unit)
@@ -269,7 +276,8 @@ class Materials:
             faces = Dimension(f"{laid.area}: faces of the pieces", Drawn.LAYING, self.serves, area_m2=laid.paved_m2)
             lines = with_depth((*measured, replace(faces, times=-1.0)), unit.thickness_mm)
             if survey.site.area(laid.area).area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
-                self._sand(MaterialKind.JOINT_SAND, said, volume, self.figures.aggregate_percent, lines)
+                kind = MaterialKind.GRIT if laid.area in open_joints else MaterialKind.JOINT_SAND
+                self._sand(kind, said, volume, self.figures.aggregate_percent, lines)
                 continue
             parts = self.figures.pointing_sand_parts
             mix = self.mortar(ItemKind.POINTING, said, volume, parts, MaterialKind.SOFT_SAND, lines)

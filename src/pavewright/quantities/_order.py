@@ -41,6 +41,8 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.BALLAST: (ItemGroup.BASE, "All-in ballast"),
     MaterialKind.SUB_BASE: (ItemGroup.BASE, "Graded stone for sub-base"),
     MaterialKind.CAPPING: (ItemGroup.BASE, "Capping"),
+    MaterialKind.OPEN_STONE: (ItemGroup.BASE, "Open stone, 4 to 20 mm without fines"),
+    MaterialKind.GRIT: (ItemGroup.BED, "Clean grit, 2 to 6.3 mm"),
     MaterialKind.BLINDING_SAND: (ItemGroup.BASE, "Blinding sand"),
     MaterialKind.JOINT_SAND: (ItemGroup.JOINTS, "Dry jointing sand"),
     MaterialKind.GEOTEXTILE: (ItemGroup.BASE, "Geotextile"),

@@ -39,10 +39,12 @@ if TYPE_CHECKING:
     from pavewright.water._ways_idle import ways_to_connect, ways_to_drain
     from pavewright.water._words import ends_at, runs_to
     from pavewright.water.drains import pipe_bed_m3_per_m, soakaway_parts
+    from pavewright.water.ground import CLAY, StoneNeed, stone_for
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "CLAY",
     "SUMS",
     "AreaStorm",
     "Band",
@@ -60,6 +62,7 @@ __all__ = [
     "SheetStorm",
     "SoakawayCheck",
     "SoakawayParts",
+    "StoneNeed",
     "StormOutlet",
     "StormRefusedError",
     "StormShare",
@@ -71,6 +74,7 @@ __all__ = [
     "runs_to",
     "share_of",
     "soakaway_parts",
+    "stone_for",
     "water_figures",
     "ways_to_connect",
     "ways_to_drain",

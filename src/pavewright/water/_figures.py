@@ -70,6 +70,9 @@ class WaterFigures:
     soakaway_deepest_mm: Figure
     grating_water_mm: Figure
     crates_void_percent: Figure
+    permeable_sealed_ratio: Figure
+    permeable_steepest_percent: Figure
+    permeable_void_percent: Figure
     puddle_at_drain_mm: Figure
     soakaway_from_m: Mapping[FarFrom, Figure]
     meets_within_mm: Figure

@@ -9,6 +9,7 @@ from pavewright.buildup import BaseCase, BasePart, LayerKey, build_up, regimes, 
 from pavewright.findings import Severity
 from pavewright.job import BaseRule, Bedding, UnitKind, Use
 from pavewright.levels import finished_levels
+from pavewright.rules import Status
 
 RULES = rulebook.load("england")
 SAND = Bedding.SAND_ON_SUB_BASE
@@ -48,7 +49,12 @@ def test_a_rule_for_blocks_says_nothing_of_slabs_and_a_road_nothing_of_a_patio()
     assert set(drive(3.0, UnitKind.FLAG)) & {BaseRule.BLOCKS, BaseRule.BLOCKS_FROST} == set()
     foot = drive(3.0, UnitKind.FLAG, Use.FOOT)
     assert set(foot) == {BaseRule.OWN, BaseRule.SLABS}
-    assert set(drive(3.0, UnitKind.BLOCK, Use.FOOT)) == {BaseRule.OWN, BaseRule.BLOCKS, BaseRule.BLOCKS_FROST}
+    assert set(drive(3.0, UnitKind.BLOCK, Use.FOOT)) == {
+        BaseRule.OWN,
+        BaseRule.BLOCKS,
+        BaseRule.BLOCKS_FROST,
+        BaseRule.PERMEABLE,
+    }
     assert set(drive(3.0, bedding=Bedding.MORTAR_ON_CONCRETE)) == {BaseRule.OWN, BaseRule.CONCRETE_DRIVE}
 
 
@@ -129,3 +135,27 @@ def test_half_a_design_designs_nothing_and_stops_no_plan(small, half):
     assert codes["buildup.ground_too_weak"] is Severity.STOP
     assert codes["buildup.base_rule_silent"] is Severity.CHECK
     assert found.areas[0].total_mm == 80.0 + 40.0 + 250.0
+
+
+@pytest.mark.parametrize(
+    ("cbr", "stone"),
+    [(1.0, 600.0), (2.0, 475.0), (3.0, 425.0), (3.9, 425.0), (4.0, 400.0), (5.0, 300.0), (15.0, 300.0)],
+)
+def test_open_stone_is_thicker_on_weak_ground_and_its_figures_are_from_memory(cbr, stone):
+    assert drive(cbr)[BaseRule.PERMEABLE] == ((BasePart.SUB_BASE, stone),)
+    case = BaseCase(Use.CAR, SAND, UnitKind.BLOCK, cbr)
+    (layer,) = next(each for each in regimes(BaseRule.PERMEABLE, case, RULES) if each.decides).layers
+    assert layer.decided_by[0].status is Status.MEMORY
+    assert not layer.is_for_storage
+
+
+def test_of_ground_weaker_than_the_additions_go_nothing_is_said_of_open_stone():
+    assert BaseRule.PERMEABLE not in drive(0.9)
+
+
+def test_stone_that_the_rain_asks_for_counts_where_it_is_thicker_than_what_bears():
+    for entered, planned in ((250.0, 300.0), (300.0, 300.0), (410.0, 410.0)):
+        case = BaseCase(Use.CAR, SAND, UnitKind.BLOCK, 5.0, stone_mm=entered)
+        assert rules_for_base(case, RULES)[BaseRule.PERMEABLE] == ((BasePart.SUB_BASE, planned),)
+        (layer,) = next(each for each in regimes(BaseRule.PERMEABLE, case, RULES) if each.decides).layers
+        assert layer.is_for_storage is (planned > 300.0)

@@ -38,7 +38,8 @@ def test_what_is_not_known_has_no_figure(said):
     permeable = said.split("Drive: permeable, not planned here")[1].split("\n\n")[0]
     assert "£" not in permeable
     assert "days of work" not in permeable
-    assert "How much rain its stone has to store" in permeable
+    assert "How fast water goes into this ground below the paving is not known" in permeable
+    assert "The ground is clay" in permeable
     assert "from memory, not verified" in permeable
 
 

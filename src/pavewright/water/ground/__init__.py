@@ -5,6 +5,8 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.water.ground._open_stone import StoneNeed, stone_need
+    from pavewright.water.ground._permeable import CLAY, permeable_findings, stone_for
     from pavewright.water.ground._pit_size import size_of
     from pavewright.water.ground._soakaway_places import house_ground, soakaway_places
     from pavewright.water.ground._soakaways import check_soakaways
@@ -16,12 +18,17 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "CLAY",
     "INFILTRATION_SUMS",
     "RAIN_GARDEN_SUMS",
     "SOAKAWAY_SUMS",
     "STONE_STORAGE_SUMS",
+    "StoneNeed",
     "check_soakaways",
     "house_ground",
+    "permeable_findings",
     "size_of",
     "soakaway_places",
+    "stone_for",
+    "stone_need",
 ]

@@ -16,6 +16,7 @@ export interface Area {
   use?: Use;
   base_rule?: BaseRule;
   base_design?: BaseDesign | null;
+  permeable?: PermeableBase | null;
   before?: GroundCover;
   accessible?: boolean;
   position?: Position;
@@ -97,7 +98,8 @@ export type BaseRule =
     | "road_1984_capped"
     | "million_axles"
     | "concrete_drive"
-    | "designed";
+    | "designed"
+    | "permeable";
 
 export interface BayTemperature {
   area: string;
@@ -535,6 +537,8 @@ export type MaterialKind =
     | "ballast"
     | "sub_base"
     | "capping"
+    | "open_stone"
+    | "grit"
     | "blinding_sand"
     | "joint_sand"
     | "geotextile"
@@ -780,6 +784,13 @@ export type PaymentEvent =
     | "laid"
     | "complete"
     | "snag_free";
+
+export interface PermeableBase {
+  stone_mm?: number | null;
+  infiltration_m_per_s?: number | null;
+  sealed_m2?: number | null;
+  lets_through?: boolean | null;
+}
 
 export interface PieceInYard {
   along_mm: number;

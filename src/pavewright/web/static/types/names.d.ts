@@ -252,6 +252,7 @@ declare namespace doc {
   export type Pattern = import("./document.js").Pattern;
   export type PavingUnit = import("./document.js").PavingUnit;
   export type PaymentEvent = import("./document.js").PaymentEvent;
+  export type PermeableBase = import("./document.js").PermeableBase;
   export type PieceInYard = import("./document.js").PieceInYard;
   export type PinnedTask = import("./document.js").PinnedTask;
   export type PitFill = import("./document.js").PitFill;

@@ -832,6 +832,8 @@ export interface Layer {
     | "concrete_ballast_1_6"
     | "sub_base"
     | "capping"
+    | "open_stone"
+    | "grit"
     | "sharp_sand"
     | "geotextile";
   extends_mm: number;

@@ -33,6 +33,8 @@ const SOLD = {
   plasticiser: ["Plasticiser, 5 litres", 5, "litre"],
   geotextile: ["Geotextile, square metre", 1, "m2"],
   capping: ["Capping, tonne", 1000, "kg"],
+  open_stone: ["Open stone 4 to 20 mm, tonne", 1000, "kg"],
+  grit: ["Clean grit 2 to 6.3 mm, bulk bag of 850 kg", 850, "kg"],
   blinding_sand: ["Blinding sand, bulk bag of 850 kg", 850, "kg"],
   bond_coat: ["Bond coat, bag of 15 kg", 15, "kg"],
   pipe: ["Pipe, metre", 1, "m"],
