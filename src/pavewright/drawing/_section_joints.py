@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.buildup import LayerKey
+from pavewright.drawing._door_words import door_lines
 from pavewright.drawing._scene import HAIR, Path, Stroke, Words
-from pavewright.drawing._type import wrapped
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
@@ -15,16 +15,9 @@ if TYPE_CHECKING:
 _TYPE_MM = 2.9
 _MOVEMENT = Stroke(1.1)
 """The pen of a movement joint: it runs through units and bed."""
-_STEP_WIDE_MM = 84.0
-"""Room for what is said of the step at a door on paper. [mm]"""
 _EDGE_MM, _DOOR_LINE = 2.0, 1.4
 """Room over those words on paper, and their lines as parts of the type. [mm]"""
 _JOINTED = frozenset({LayerKey.UNIT, LayerKey.BED})
-
-
-def door_lines(cut: Cut) -> list[str]:
-    """Return what is written over the paving at a door: its name and the step down."""
-    return [cut.door, *wrapped(cut.step, _STEP_WIDE_MM, _TYPE_MM)]
 
 
 def door_room(sketch: Sketch, cut: Cut) -> float:
@@ -32,7 +25,7 @@ def door_room(sketch: Sketch, cut: Cut) -> float:
     if cut.threshold_mm is None:
         return cut.near_mm
     top = max(level for level in (cut.near_mm, cut.threshold_mm, cut.dpc_mm) if level is not None)
-    return top + sketch.mm(_EDGE_MM + (len(door_lines(cut)) + 0.5) * _TYPE_MM * _DOOR_LINE)
+    return top + sketch.mm(_EDGE_MM + (len(door_lines(cut.door, cut.step)) + 0.5) * _TYPE_MM * _DOOR_LINE)
 
 
 def joints(sketch: Sketch, cut: Cut, up: AreaBuildUp, said: str) -> None:

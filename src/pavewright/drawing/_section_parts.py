@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.buildup import LayerMaterial
+from pavewright.drawing._door_words import door_lines
 from pavewright.drawing._scene import (
     DASHED,
     HAIR,
@@ -24,7 +25,6 @@ from pavewright.drawing._scene import (
     Stroke,
     Words,
 )
-from pavewright.drawing._section_joints import door_lines
 from pavewright.drawing._type import unbroken, width_of
 from pavewright.writing import level_mark, size_mark, thick, worded
 
@@ -240,7 +240,7 @@ def wall(sketch: Sketch, cut: Cut) -> None:
             sketch.add("wall", Path(((x, top), (x, cut.high_mm)), THIN))
         inside = ((-thick, top), (0.0, top))
         sketch.add("wall", Path(inside, THICK))
-        for number, line in enumerate(door_lines(cut)):
+        for number, line in enumerate(door_lines(cut.door, cut.step)):
             at = sketch.mm(1.5), cut.high_mm - sketch.mm(2.0 + number * _TYPE_MM * 1.4)
             sketch.add("wall", Words(at, line, _TYPE_MM, "start", white=True))
     if cut.dpc_mm is not None:
