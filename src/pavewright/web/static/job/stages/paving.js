@@ -213,17 +213,7 @@ function areaParts(state) {
     ...areas.map((area, index) =>
       formPart(areas.length, `${area.name}: use and edges`, () => [
         form(state, ["areas", index], {
-          only: [
-            "name",
-            "use",
-            "position",
-            "accessible",
-            "before",
-            "base_rule",
-            "base_design",
-            "permeable",
-            "note",
-          ],
+          only: ["name", "use", "position", "accessible", "before", "base_rule", "base_design", "permeable", "note"],
         }),
         items(state, ["areas", index, "edges"], {
           row: (one) => `${one.corner}: ${spoken(one.restraint ?? "")}`,
