@@ -63,7 +63,7 @@ class PermeableBase(Part):
     sealed_m2: Annotated[float, Field(ge=0.0, le=100_000.0)] | None = Field(
         None,
         description="Roofs and sealed ground outside the plan that drain on to this area, zero where there are none; paving "
-        "of the plan that does is counted by itself. [m²]",
+        "of the plan that does is counted by itself. [m2]",
     )
     lets_through: bool | None = Field(
         None, description="Whether the maker says that the units with their joints let the rain through."

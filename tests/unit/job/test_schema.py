@@ -108,6 +108,7 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Rain.hour_to_two_days",
         "Rain.years",
         "Rates.price_age_days",
+        "PermeableBase.infiltration_m_per_s",
         "Soakaway.infiltration_m_per_s",
         "StagePayment.percent",
         "StepFlight.risers",
