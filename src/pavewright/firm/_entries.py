@@ -83,10 +83,15 @@ def with_price(own: _B, other: _B | None) -> _B:
 
 
 def with_price_of(own: _B, other: _B | None) -> _B:
-    """Return an entry of a job with the price and terms that it was quoted with, whatever it says now."""
+    """Return an entry of a job with the price and terms that it was quoted with, whatever it says now.
+
+    What else belongs to the price is that of the quotation too, where the job leaves it out.
+    """
     if other is None or not sold_alike(own, other):
         return own
-    return updated(own, **{name: getattr(other, name) for name in (*PRICES[type(own)], *_TERMS)})
+    names = [*PRICES[type(own)], *_TERMS]
+    names += [name for name in _WITH_PRICE[type(own)] if getattr(own, name) in _NOTHING]
+    return updated(own, **{name: getattr(other, name) for name in names})
 
 
 def joined(own: tuple[_P, ...], other: Iterable[_P], key: Callable[[_P], Hashable]) -> tuple[_P, ...]:

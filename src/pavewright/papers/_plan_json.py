@@ -40,6 +40,7 @@ class PlanPart(StrEnum):
     AS_LAID = "as_laid"
     FINDINGS = "findings"
     BOOK = "book"
+    OFFERED = "offered"
     LABOUR = "labour"
     MISSING = "missing"
     FAULTS = "faults"

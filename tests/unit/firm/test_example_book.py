@@ -46,8 +46,11 @@ def test_overhead_unfolds_to_what_the_firm_pays_in_a_year(book):
     rate = firm.overhead_rate(firm.read(book))
     assert rate is not None
     assert rate.percent == pytest.approx(12.0)
-    assert rate.working.expression == "(980000 + 265000 + 540000 + 310000 + 545000) / 22000000"
-    assert "Insurance 265000" in rate.working.note
+    assert (
+        rate.working.expression
+        == "(£9\u202f800.00 + £2\u202f650.00 + £5\u202f400.00 + £3\u202f100.00 + £5\u202f450.00) / £220\u202f000.00"
+    )
+    assert "Insurance £2\u202f650.00" in rate.working.note
 
 
 def test_the_book_says_that_it_is_invented(book):

@@ -89,6 +89,17 @@ def test_a_quoted_job_resolves_as_it_was_quoted_whatever_the_book_says_since(bar
     assert with_book(parse(quoted), None).rates == then.rates
 
 
+def test_what_belongs_to_a_price_is_kept_with_it_whatever_the_book_says_since(rules):
+    cement = {"key": "cement", "pack_amount": 25.0, "pack_unit": "kg"}
+    document = json.loads(demo_document()) | {"rates": {"materials": [cement]}}
+    priced = cement | {"name": "Bag", "pack_price_minor": 85, "bulk_kg_per_m3": 1400.0}
+    book = firm.read({"format": "pavewright.firm", "version": 1, "currency": "GBP", "rates": {"materials": [priced]}})
+    made = parse(apply(document, firm.quoted(document, book, ON, rules)).document)
+    for later in (None, firm.read({"format": "pavewright.firm", "version": 1})):
+        (kept,) = with_book(made, later).rates.materials
+        assert (kept.name, kept.pack_price_minor, kept.bulk_kg_per_m3) == ("Bag", 85, 1400.0)
+
+
 def test_the_price_of_a_quoted_job_stays(bare, book, dearer, quoted):
     then = make_plan(json.dumps(bare), None, json.dumps(book))
     now = make_plan(json.dumps(quoted), None, json.dumps(dearer))

@@ -114,7 +114,9 @@ def test_work_stands_in_working_hours_only_at_its_place_and_deliveries_come_befo
     due = made.programme.deliveries
     held = [event for event in events if str(event.get("STATUS")) != "CANCELLED"]
     assert sum("delivery." in str(event["UID"]) for event in held) == len(due) > 0
-    stone = min(task.start for task in tasks if task.key.kind in {TaskKind.SUB_BASE, TaskKind.BASE})
+    stone = min(
+        task.start for task in tasks if task.key.kind in {TaskKind.SUB_BASE, TaskKind.SUB_BASE_LAYER, TaskKind.BASE}
+    )
     assert all(each.on < stone.date() for each in due if each.group.value == "base")
     reported = {item.key for each in due for item in each.items}
     # sundries and permits of which nobody gives a lead time: the crew brings or gets them itself
