@@ -13,7 +13,14 @@ from pavewright.water._findings import catchment_findings, front_findings, outfa
 from pavewright.water._idle import idle_findings, inlet_shares
 from pavewright.water._types import Catchment, Water
 from pavewright.water.drains import check_drains, drain_parts, soakaway_parts
-from pavewright.water.ground import check_soakaways, house_ground, permeable_findings, size_of, soakaway_places
+from pavewright.water.ground import (
+    check_soakaways,
+    house_ground,
+    letting_through,
+    permeable_findings,
+    size_of,
+    soakaway_places,
+)
 from pavewright.water.runoff import (
     Caught,
     caught_on_folds,
@@ -63,7 +70,7 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     pits = _pits(job, survey, reaching, figures)
     findings += soakaway_places(job.site, [each.size for each in pits], survey, figures)
     findings += house_ground(survey, figures)
-    findings += front_findings(ways, survey, figures)
+    findings += front_findings(ways, survey, figures, letting_through(job, rules))
     drains, too_small = check_drains(job.site.channels, survey.site, catchments, figures)
     findings += permeable_findings(job, survey, levels, catchments, rules)
     storm, more = before_and_after(survey, catchments, job.site.rain, figures, rules)

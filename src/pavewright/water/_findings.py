@@ -17,7 +17,7 @@ from pavewright.water._figures import FarFrom
 from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from pavewright.findings import Option
     from pavewright.job import Job, Outfall
@@ -177,16 +177,24 @@ def _lowest_inlet(outfall: Outfall, caught: tuple[Catchment, ...], survey: Surve
     return min(inverts, key=lambda inlet: inlet[1], default=None)
 
 
-def front_findings(routed: Routes, survey: Survey, figures: WaterFigures) -> list[Finding]:
-    """Return a finding where paving at the front drains to something hard and the place has a rule about it.
+def front_findings(
+    routed: Routes, survey: Survey, figures: WaterFigures, permeable: Collection[str] = ()
+) -> list[Finding]:
+    """Return a finding where sealed paving at the front drains to something hard and the place has a rule about it.
 
     Water is followed to where it ends, over other areas too. What runs onto other paving, a footway or nobody knows
     where does not end in ground on the plot.
+
+    Args:
+        routed: The ways of the water.
+        survey: The survey.
+        figures: Figures of the place.
+        permeable: Areas that let the rain through: the rules are about sealed ground.
     """
     figure = figures.front_garden_m2
     if figure is None:
         return []
-    fronts = {area.name for area in survey.site.areas if area.area.position is Position.FRONT}
+    fronts = {area.name for area in survey.site.areas if area.area.position is Position.FRONT} - set(permeable)
     total = sum(area.shape.area_m2 for area in survey.site.areas if area.name in fronts)
     kinds = {outfall.name: outfall.kind for outfall in survey.site.outfalls}
     caught = routed.catchments

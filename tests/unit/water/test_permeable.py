@@ -123,6 +123,14 @@ def test_its_surface_is_still_counted_as_running_off():
     assert [each.outfall for each in here.catchments] == [each.outfall for each in there.catchments]
 
 
+@pytest.mark.parametrize(("lets_through", "said"), [(True, False), (None, True), (False, True)])
+def test_the_rule_on_front_gardens_is_about_sealed_ground(lets_through, said):
+    entered = drive(lets_through=lets_through)
+    entered["site"]["outfalls"][0] = {"name": "Soakaway", "kind": "surface_water_sewer"}
+    found = {each.code for each in make_plan_so_far(json.dumps(entered)).findings}
+    assert (Code.FRONT_GARDEN in found) is said
+
+
 def test_open_stone_grit_and_fabric_are_bought_and_no_sand():
     plan = make_plan_so_far(json.dumps(drive(stone_mm=400.0)))
     up = plan.build_ups.areas[0]

@@ -6,7 +6,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.water.ground._open_stone import StoneNeed, stone_need
-    from pavewright.water.ground._permeable import CLAY, permeable_findings, stone_for
+    from pavewright.water.ground._permeable import CLAY, letting_through, permeable_findings, stone_for
     from pavewright.water.ground._pit_size import size_of
     from pavewright.water.ground._soakaway_places import house_ground, soakaway_places
     from pavewright.water.ground._soakaways import check_soakaways
@@ -26,6 +26,7 @@ __all__ = [
     "StoneNeed",
     "check_soakaways",
     "house_ground",
+    "letting_through",
     "permeable_findings",
     "size_of",
     "soakaway_places",

@@ -33,6 +33,13 @@ if TYPE_CHECKING:
 CLAY = frozenset({Soil.HEAVY_CLAY, Soil.SILTY_CLAY})
 
 
+def letting_through(job: Job, rules: Rulebook) -> frozenset[str]:
+    """Return the areas that are built permeable of units that let the rain through, as their maker says."""
+    built = open_stone_under(job, rules)
+    said = {each.name for each in job.areas if each.permeable is not None and each.permeable.lets_through}
+    return frozenset(said & built.keys())
+
+
 def permeable_findings(
     job: Job, survey: Survey, levels: Levels, caught: Iterable[Catchment], rules: Rulebook
 ) -> list[Finding]:
