@@ -126,7 +126,7 @@ def test_its_surface_is_still_counted_as_running_off():
 @pytest.mark.parametrize(("lets_through", "said"), [(True, False), (None, True), (False, True)])
 def test_the_rule_on_front_gardens_is_about_sealed_ground(lets_through, said):
     entered = drive(lets_through=lets_through)
-    entered["site"]["outfalls"][0] = {"name": "Soakaway", "kind": "surface_water_sewer"}
+    entered["site"]["outfalls"][0] = {"name": "Soakaway", "kind": "surface_water_sewer", "confirmed": True}
     found = {each.code for each in make_plan_so_far(json.dumps(entered)).findings}
     assert (Code.FRONT_GARDEN in found) is said
 
