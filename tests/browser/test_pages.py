@@ -219,6 +219,8 @@ def test_a_revision_is_compared_in_words_and_options_lie_side_by_side(browser, a
     page.get_by_label("What is it called?").fill("wide joint")
     page.get_by_role("button", name="Keep it").click()
     page.get_by_role("button", name="Take this one: wide joint").wait_for()
+    page.get_by_role("button", name="Offer to the customer: wide joint").click()
+    page.get_by_text("wide joint changes nothing now").wait_for()
     kept = _ask(address, f"/api/jobs/{job}")
     kept["document"]["areas"][0]["laying"]["joint_mm"] = 8.0
     sent = json.dumps({"rev": kept["rev"], "document": json.dumps(kept["document"]), "note": "narrower"}).encode()

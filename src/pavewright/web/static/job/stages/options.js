@@ -10,6 +10,7 @@ import { ask, el, say, tell } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
 import { group } from "../form/form.js";
 import { outcomeOf, sideBySide } from "../differences.js";
+import { isOffered, offerOf, putOffer, takeOffer } from "./offering.js";
 
 const SIGN = "option: ",
   MOST = 4,
@@ -56,6 +57,49 @@ async function kept(state) {
   return all.filter((one) => one.document);
 }
 
+/** @param {Planned} state @param {{name: string, document: any}} one */
+const takeIt = (state, one) =>
+  el("button", {
+    type: "button",
+    class: "small",
+    text: "Take this one",
+    "aria-label": `Take this one: ${one.name}`,
+    on: {
+      click: () => {
+        state.put(`option taken: ${one.name}`, laidAs(state.doc, one.document));
+        tell(`Laid as ${one.name}.`, { label: "Undo", act: () => state.undo() });
+      },
+    },
+  });
+
+/** Let the customer tick it, or no longer. @param {Planned} state @param {{name: string, document: any}} one */
+function offerIt(state, one) {
+  const words = () => (isOffered(state.doc, one.name) ? "No longer offer it" : "Offer to the customer"),
+    button = el("button", { type: "button", class: "small" });
+  const name = () => {
+    button.textContent = words();
+    button.setAttribute("aria-label", `${words()}: ${one.name}`);
+  };
+  button.addEventListener("click", () => {
+    const undo = { label: "Undo", act: () => [state.undo(), name()] };
+    if (isOffered(state.doc, one.name)) {
+      state.change(`no longer offered: ${one.name}`, (doc) => takeOffer(doc, one.name));
+      tell(`${one.name} is no longer offered.`, undo);
+    } else {
+      const changes = offerOf(state.doc, laidAs(state.doc, one.document));
+      if (!changes) {
+        tell(`${one.name} changes nothing now, or too much for one box to tick: give the customer a price of its own.`);
+        return;
+      }
+      state.change(`offered to the customer: ${one.name}`, (doc) => putOffer(doc, one.name, changes));
+      tell(`${one.name} stands on the customer's price with a box to tick, once the plan is made.`, undo);
+    }
+    name();
+  });
+  name();
+  return button;
+}
+
 /** @param {Planned} state */
 export function options(state) {
   const told = el("p", { class: "quiet", role: "status" }),
@@ -78,18 +122,7 @@ export function options(state) {
         columns.push({
           name: one.name,
           told: await outcomeOf(other),
-          below: el("button", {
-            type: "button",
-            class: "small",
-            text: "Take this one",
-            "aria-label": `Take this one: ${one.name}`,
-            on: {
-              click: () => {
-                state.put(`option taken: ${one.name}`, laidAs(state.doc, one.document));
-                tell(`Laid as ${one.name}.`, { label: "Undo", act: () => state.undo() });
-              },
-            },
-          }),
+          below: el("div", { class: "row" }, takeIt(state, one), offerIt(state, one)),
         });
       }
       told.textContent = "";
