@@ -18,6 +18,7 @@ from pavewright.job._stones import stone_faults
 from pavewright.job._weather_checks import weather_faults
 from pavewright.job._wishes import conflicting_wishes, days_of_no_job, half_said, packs, rain_half_said
 from pavewright.job._zones import zone_faults
+from pavewright.job.handover import handover_faults
 
 if TYPE_CHECKING:
     from pavewright.job._document import Job
@@ -43,6 +44,7 @@ _CHECKS = (
     rates_twice,
     twice_in_programme,
     weather_faults,
+    handover_faults,
 )
 
 

@@ -19,6 +19,7 @@ from pavewright.job._rates import Rates
 from pavewright.job._site import Site
 from pavewright.job._terms import Terms
 from pavewright.job._trade import AsLaid, Identity, ToleranceRegime
+from pavewright.job.handover import HandedOver
 
 FORMAT = "pavewright.job"
 CURRENT_VERSION = 3
@@ -58,6 +59,9 @@ class Job(Part):
     mixes: Mixes = Mixes()
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
+    handed_over: HandedOver | None = Field(
+        None, description="What was written down when the work was handed over; left out before that."
+    )
     quoted: Quoted | None = Field(
         None, description="What the job was quoted with; it is planned with these prices, whatever changes since."
     )

@@ -113,6 +113,17 @@ def days_of_no_job(job: Job) -> Iterator[Fault]:
     ]
     if job.as_laid is not None:
         days.append(("as_laid.date", "The date of the readings as laid", job.as_laid.date))
+    if job.handed_over is not None:
+        told = job.handed_over
+        days += [
+            (f"handed_over.{path}", what, day)
+            for path, what, day in (
+                ("completed_on", "The day on which the work was complete", told.completed_on),
+                ("handed_on", "The day of the handover", told.handed_on),
+                ("warranty_until", "The end of the warranty", told.warranty_until),
+            )
+            if day is not None
+        ]
     for path, what, day in days:
         if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
             words = f"{what} is {day.isoformat()}: a job lies between {_FIRST_YEAR} and {_LAST_YEAR}. Write it again."

@@ -30,12 +30,14 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "holds": ("key",),
     "pins": ("task",),
     "done": ("task",),
+    "cover_keys": ("cover",),
+    "spares": ("unit",),
 }
 """The fields that make an item of a list known where it has no name; an item of any other list is known by its whole."""
 
 UNIQUE = frozenset({
     *("sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"),
-    *("catalogue", "labour", "weather", "holds", "pins", "done"),
+    *("catalogue", "labour", "weather", "holds", "pins", "done", "cover_keys", "spares"),
 })  # fmt: skip
 """Lists that hold one item of each key: a second, other one is a clash. Of a name, the second gets a fresh one."""
 

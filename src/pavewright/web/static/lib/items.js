@@ -33,6 +33,8 @@ export const KEYS = {
   holds: ["key"],
   pins: ["task"],
   done: ["task"],
+  cover_keys: ["cover"],
+  spares: ["unit"],
 };
 /** Lists that hold one item of each key: a second, other one is a clash. */
 export const UNIQUE = [
@@ -49,6 +51,8 @@ export const UNIQUE = [
   "holds",
   "pins",
   "done",
+  "cover_keys",
+  "spares",
 ];
 /** Lists in which the same item twice says nothing more. */
 export const ONCE = ["square_corners", "points_on_lines", "outline"];

@@ -153,6 +153,16 @@ export interface BreakLine {
   note: string;
 }
 
+export type BuriedKind = "drain" | "service" | "soakaway" | "edge" | "other";
+
+export interface BuriedReading {
+  name: string;
+  kind: BuriedKind;
+  depth_mm: number | null;
+  measured_on: string | null;
+  note: string;
+}
+
 export interface Calendar {
   start: string | null;
   day_starts_min: number;
@@ -236,6 +246,12 @@ export interface Cover {
   corner_levels_mm: number[] | null;
 }
 
+export interface CoverKeys {
+  cover: string;
+  count: number | null;
+  kept_at: string;
+}
+
 export interface Crew {
   people: number | null;
   hours_per_day: number;
@@ -249,6 +265,15 @@ export interface Crew {
 export interface CurveOffset {
   along_mm: number;
   offset_mm: number;
+}
+
+export interface DeliveredBatch {
+  unit: string | null;
+  product: string;
+  batch: string;
+  area: string | null;
+  delivered_on: string | null;
+  ticket: string;
 }
 
 export interface Disposal {
@@ -397,6 +422,19 @@ export type GullyState = "existing" | "new";
 
 export type Hand = "left" | "right";
 
+export interface HandedOver {
+  completed_on: string | null;
+  handed_on: string | null;
+  handed_by: string;
+  handed_to: string;
+  warranty_until: string | null;
+  batches: DeliveredBatch[];
+  buried: BuriedReading[];
+  cover_keys: CoverKeys[];
+  spares: SpareUnits[];
+  notes: string;
+}
+
 export type HeightMeans = "string" | "water_level" | "spirit_level" | "laser";
 
 export interface HeightOver {
@@ -452,6 +490,7 @@ export interface Job {
   mixes: Mixes;
   tolerance: ToleranceRegime;
   as_laid: AsLaid | null;
+  handed_over: HandedOver | null;
   quoted: Quoted | null;
 }
 
@@ -1034,6 +1073,12 @@ export type Soil =
     | "made_ground"
     | "chalk"
     | "unknown";
+
+export interface SpareUnits {
+  unit: string;
+  count: number;
+  kept_at: string;
+}
 
 export interface SquareCorner {
   at: string;

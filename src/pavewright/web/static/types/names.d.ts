@@ -192,6 +192,8 @@ declare namespace doc {
   export type BorderKind = import("./document.js").BorderKind;
   export type Boundary = import("./document.js").Boundary;
   export type BreakLine = import("./document.js").BreakLine;
+  export type BuriedKind = import("./document.js").BuriedKind;
+  export type BuriedReading = import("./document.js").BuriedReading;
   export type Calendar = import("./document.js").Calendar;
   export type CatalogueItem = import("./document.js").CatalogueItem;
   export type ChangeKind = import("./document.js").ChangeKind;
@@ -199,8 +201,10 @@ declare namespace doc {
   export type Channel = import("./document.js").Channel;
   export type Condition = import("./document.js").Condition;
   export type Cover = import("./document.js").Cover;
+  export type CoverKeys = import("./document.js").CoverKeys;
   export type Crew = import("./document.js").Crew;
   export type CurveOffset = import("./document.js").CurveOffset;
+  export type DeliveredBatch = import("./document.js").DeliveredBatch;
   export type Disposal = import("./document.js").Disposal;
   export type DisposalKind = import("./document.js").DisposalKind;
   export type DoneTask = import("./document.js").DoneTask;
@@ -217,6 +221,7 @@ declare namespace doc {
   export type Gully = import("./document.js").Gully;
   export type GullyState = import("./document.js").GullyState;
   export type Hand = import("./document.js").Hand;
+  export type HandedOver = import("./document.js").HandedOver;
   export type HeightMeans = import("./document.js").HeightMeans;
   export type HeightOver = import("./document.js").HeightOver;
   export type HoldKind = import("./document.js").HoldKind;
@@ -280,6 +285,7 @@ declare namespace doc {
   export type Skill = import("./document.js").Skill;
   export type Soakaway = import("./document.js").Soakaway;
   export type Soil = import("./document.js").Soil;
+  export type SpareUnits = import("./document.js").SpareUnits;
   export type SquareCorner = import("./document.js").SquareCorner;
   export type StaffOn = import("./document.js").StaffOn;
   export type StagePayment = import("./document.js").StagePayment;
