@@ -54,12 +54,14 @@ if TYPE_CHECKING:
         TapeGain,
         TapeResidual,
     )
+    from pavewright.survey._walk_round import WALK_QUESTIONS, WalkQuestion
     from pavewright.survey.edges import ArcFaultError, outline_ring
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",
+    "WALK_QUESTIONS",
     "AdjustedTapes",
     "ArcFaultError",
     "ArithmeticCheck",
@@ -103,6 +105,7 @@ __all__ = [
     "TapeGain",
     "TapeResidual",
     "UnplacedPoint",
+    "WalkQuestion",
     "assumed_name",
     "assumed_names",
     "outline_ring",

@@ -18,6 +18,9 @@ SCRIPTS = [path for path in sorted(STATIC.rglob("*.js")) if "vendor" not in path
 sys.path.insert(0, str(ROOT / "tools"))
 import make_types  # noqa: E402
 import make_vectors  # noqa: E402
+import make_walk_questions  # noqa: E402
+
+from pavewright.survey import WALK_QUESTIONS  # noqa: E402
 
 WIDE = 120
 PLAN = json.loads((ROOT / "package.json").read_text("utf-8"))
@@ -78,3 +81,20 @@ def test_the_packages_that_check_scripts_are_locked_and_name_no_registry():
         assert re.fullmatch(r"\d+\.\d+\.\d+", version), name
         assert json.loads(locked)["packages"][f"node_modules/{name}"]["version"] == version
     assert "dependencies" not in PLAN
+
+
+def test_the_questions_of_the_walk_round_are_those_of_the_program():
+    assert make_walk_questions.PATH.read_text("utf-8") == make_walk_questions.script(), (
+        "run tools/make_walk_questions.py"
+    )
+
+
+def test_no_script_asks_on_the_walk_round_in_words_of_its_own():
+    own = [
+        path.name
+        for path in SCRIPTS
+        if path != make_walk_questions.PATH
+        for each in WALK_QUESTIONS
+        if f'"{each.words}"' in path.read_text("utf-8")
+    ]
+    assert own == []

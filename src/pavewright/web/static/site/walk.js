@@ -1,8 +1,8 @@
 // @ts-check
 /** The walk round: what was seen, or not. */
 import { el } from "../lib/dom.js";
+import { ON_SITE } from "../lib/walk-questions.js";
 import { glance, keep, set, words } from "./parts.js";
-import { QUESTIONS } from "./questions.js";
 import { standing } from "./reading.js";
 
 /** @typedef {import("./parts.js").Here} Here */
@@ -18,7 +18,7 @@ export function walkPanel(here) {
   const given = new Map();
   for (const one of here.doc.site?.walk_round ?? []) given.set(one.question, one);
   for (const one of standing(here.queue.list, "walk_round")) given.set(one.question, one);
-  const all = [...new Set([...given.keys(), ...QUESTIONS])],
+  const all = [...new Set([...given.keys(), ...ON_SITE])],
     left = all.filter((question) => !given.has(question));
   const question = here.ui.question && all.includes(here.ui.question) ? here.ui.question : (left[0] ?? all[0]),
     now = given.get(question);

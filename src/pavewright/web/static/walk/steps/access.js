@@ -1,6 +1,7 @@
 // @ts-check
 /** The way in: how narrow, how far to carry, steps, and where a lorry can set down. */
 import { el } from "../../lib/dom.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { words } from "../../site/parts.js";
 import { lengthPart } from "../figures.js";
 import { button } from "../parts.js";
@@ -10,10 +11,10 @@ import { button } from "../parts.js";
 export const key = "access",
   name = "Access",
   why = "How material gets in and spoil gets out.",
-  question = "How narrow is the way in?";
+  question = ASKED.access;
 
-const STEPS = "Are there steps on the way in?",
-  DROP = "Where can a skip or a lorry stand?";
+const STEPS = ASKED.steps_in,
+  DROP = ASKED.set_down;
 
 /** @param {Walk} here @param {string} asked */
 const said = (here, asked) =>

@@ -1,6 +1,7 @@
 // @ts-check
 /** Air bricks: the paving stays below them, so that the floor can breathe. */
 import { lengthPart } from "../figures.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { levelPart } from "../level-part.js";
 import { nameFor } from "../placing.js";
 import { inside } from "../walls-seen.js";
@@ -12,7 +13,7 @@ import { levelWords } from "./doors.js";
 export const key = "air_bricks",
   name = "Air bricks",
   why = "The paving stays below them, so that the floor can breathe.",
-  question = "Where are the air bricks?";
+  question = ASKED.air_bricks;
 
 /** @type {import("../things.js").Kind} */
 const BRICK = {

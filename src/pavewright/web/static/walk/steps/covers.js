@@ -1,6 +1,7 @@
 // @ts-check
 /** Chamber covers: their place, their size, whether they may move, and how high they lie. */
 import { words } from "../../site/parts.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { chips, lengthPart } from "../figures.js";
 import { levelPart } from "../level-part.js";
 import { inSite, stateOf, thingPanel, thingSketch } from "../things.js";
@@ -11,7 +12,7 @@ import { levelWords } from "./doors.js";
 export const key = "covers",
   name = "Covers",
   why = "A chamber has to stay open, and the paving meets its lid.",
-  question = "Which chamber covers are there, and can they be turned or raised?";
+  question = ASKED.covers;
 
 const SIZES = [
   [450, 450],

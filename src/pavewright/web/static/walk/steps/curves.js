@@ -4,6 +4,7 @@ import { el } from "../../lib/dom.js";
 import { mm } from "../../lib/words.js";
 import { askingPad } from "../asking.js";
 import { oneArc } from "../../lib/shape/curves.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { doubled, sidesOf } from "../places.js";
 import { nameFor } from "../placing.js";
 import { button } from "../parts.js";
@@ -17,7 +18,7 @@ import { button } from "../parts.js";
 export const key = "curves",
   name = "Curves",
   why = "A string from corner to corner; how far the edge stands off it.",
-  question = "How far does each curved side stand off its chord?",
+  question = ASKED.curves,
   /** @type {("none"|"could_not_see")[]} */ answers = ["could_not_see"];
 
 const MIDDLE = 2, // the half first: it alone makes an arc of a circle

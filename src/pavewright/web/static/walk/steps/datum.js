@@ -2,6 +2,7 @@
 /** The datum: one point that stays, from which every height is counted. */
 import { el } from "../../lib/dom.js";
 import { metres } from "../../lib/words.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { padFor, words } from "../../site/parts.js";
 import { datumOf } from "../levelling.js";
 import { nameFor } from "../placing.js";
@@ -12,7 +13,7 @@ import { button } from "../parts.js";
 export const key = "datum",
   name = "Datum",
   why = "One point that stays: every height is counted from it.",
-  question = "From which point are heights counted?",
+  question = ASKED.datum,
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
 const TAKEN_MM = 10_000; // so that nothing on a site lies below zero; a convention, no measurement

@@ -1,6 +1,7 @@
 // @ts-check
 /** Doors and low windows: where in the wall, how wide, and how high their sill lies. */
 import { level } from "../../lib/words.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { lengthPart } from "../figures.js";
 import { levelPart, levelsOf } from "../level-part.js";
 import { nameFor } from "../placing.js";
@@ -12,7 +13,7 @@ import { inWalls, stateOf, thingPanel, thingSketch } from "../things.js";
 export const key = "doors",
   name = "Doors",
   why = "The step down from a sill, and rain that must not run in.",
-  question = "Which doors open onto the paving, and is there a drain slot in a track or sill?";
+  question = ASKED.doors;
 
 const WIDTHS = [800, 900, 1200, 1800, 2400];
 

@@ -2,6 +2,7 @@
 /** The damp-proof course of every house wall: its level, and where it steps. */
 import { el } from "../../lib/dom.js";
 import { level } from "../../lib/words.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { lengthPart } from "../figures.js";
 import { levelPart, levelsOf } from "../level-part.js";
 import { button } from "../parts.js";
@@ -13,7 +14,7 @@ import { houseWalls, nearestWall } from "../walls-seen.js";
 export const key = "dpc",
   name = "DPC",
   why = "The paving stays below the damp-proof course of the house.",
-  question = "How high is the damp-proof course on every wall that the paving meets, and does it step?";
+  question = ASKED.dpc;
 
 /** @param {any} wall */
 const known = (wall) => wall.dpc_level_mm !== null && wall.dpc_level_mm !== undefined;

@@ -1,6 +1,7 @@
 // @ts-check
 /** The ground by a trial hole and a handful of it; what nobody looked at stays unknown or is assumed by somebody. */
 import { el, svg } from "../../lib/dom.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { picker, words } from "../../site/parts.js";
 import { lengthPart } from "../figures.js";
 import { assumer } from "../level-part.js";
@@ -11,7 +12,7 @@ import { button } from "../parts.js";
 export const key = "ground",
   name = "Ground",
   why = "How deep the dig goes and what the base needs.",
-  question = "What did a trial hole show?";
+  question = ASKED.ground;
 
 /** What a wet handful does, with a small picture of it. @type {[string, string, string, string][]} */
 const SOILS = [

@@ -1,6 +1,7 @@
 // @ts-check
 /** Gullies and channels: where, how high, whether they run, where they lead, and what is to drain to them. */
 import { level } from "../../lib/words.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { tabs, words } from "../../site/parts.js";
 import { lengthPart } from "../figures.js";
 import { levelPart } from "../level-part.js";
@@ -14,7 +15,7 @@ import { placedPoints } from "./services.js";
 export const key = "gullies",
   name = "Gullies",
   why = "Where the water goes, and whether it goes away.",
-  question = "Which gullies and downpipes are there, and what do they serve?";
+  question = ASKED.gullies;
 
 /** @param {"gullies"|"channels"} list @param {string} word @returns {import("../things.js").Question[]} */
 const drainQuestions = (list, word) => [

@@ -4,6 +4,7 @@ import { el } from "../../lib/dom.js";
 import { money } from "../../lib/words.js";
 import { words } from "../../site/parts.js";
 import { bookUnits, ofTheBook } from "../../lib/book-units.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
 import { faceOf, KINDS, take, typedPart } from "./paving-unit.js";
@@ -14,7 +15,7 @@ import { houseWalls } from "../walls-seen.js";
 export const key = "paving",
   name = "Paving",
   why = "What is laid, and how.",
-  question = "Which slab, block or sett is laid, and how?",
+  question = ASKED.paving,
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
 /** How each kind is laid most often: common practice, shown before it is taken. @type {Record<string, any>} */

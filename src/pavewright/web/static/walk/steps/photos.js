@@ -1,13 +1,14 @@
 // @ts-check
 /** Photos with a pin on the sketch, sent when there is signal. */
 import { photoDraft, photos, pinPhoto } from "../../site/photos.js";
+import { ASKED } from "../../lib/walk-questions.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 
 export const key = "photos",
   name = "Photos",
   why = "What is covered up later, and what may be argued about.",
-  question = "Which photos were taken?";
+  question = ASKED.photos;
 
 /** @param {Walk} here */
 const taken = (here) => here.queue.list.filter((one) => one.kind === "photo").length + photosOf(here).length;

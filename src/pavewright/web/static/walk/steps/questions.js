@@ -1,6 +1,7 @@
 // @ts-check
 /** What is left of the walk round: asked one by one, by touch where a few words answer it. */
 import { el } from "../../lib/dom.js";
+import { ASKED as QUESTION, USUAL } from "../../lib/walk-questions.js";
 import { words } from "../../site/parts.js";
 import { button } from "../parts.js";
 
@@ -12,13 +13,9 @@ export const key = "questions",
   question = "Footings, the ground next door, standing water, the run of the drain, and who needs a level way";
 
 /** Each with the answers that one touch gives. @type {[string, string[]][]} */
-const ASKED = [
-  ["Are there footings under the walls and the fence?", ["footings seen, deeper than the dig", "footings in the way"]],
-  ["How high is the ground next door?", ["about level with ours", "higher than ours", "lower than ours"]],
-  ["Where does water stand after rain?", ["at the house", "in the middle", "at the far end"]],
-  ["Which way does the drain run?", ["along the house", "out through the garden"]],
-  ["Who lives here that needs a level way: wheelchair, pram, bins?", ["bins only", "a pram", "a wheelchair"]],
-];
+const ASKED = /** @type {const} */ (["footings", "next_door", "standing_water", "drain_run", "level_way"]).map(
+  (key) => [QUESTION[key], USUAL[key]],
+);
 
 /** @param {Walk} here @param {string} asked */
 const said = (here, asked) =>

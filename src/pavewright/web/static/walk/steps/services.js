@@ -1,6 +1,7 @@
 // @ts-check
 /** Cables and pipes that are known of: where they run by touch, what they are, and how that is known. */
 import { el } from "../../lib/dom.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { words } from "../../site/parts.js";
 import { lengthPart } from "../figures.js";
 import { pointsTaken } from "../places.js";
@@ -11,7 +12,7 @@ import { inSite, stateOf, thingPanel, thingSketch } from "../things.js";
 export const key = "services",
   name = "Services",
   why = "What is not listed may still be there: scan, and dig by hand near it.",
-  question = "Which cables and pipes cross, above and below?";
+  question = ASKED.services;
 
 const KINDS = /** @type {[string, string][]} */ ([
   ["electricity", "Electricity"],

@@ -2,6 +2,7 @@
 /** The staff, in the order of a walk: corners and sides, the middle, what is read besides, and the datum again. */
 import { el } from "../../lib/dom.js";
 import { spoken } from "../../lib/words.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { closing, datumOf, reducedBook, sights, staffPad } from "../levelling.js";
 import { beginPlacing, placing, placingPanel, placingSketch, putByEye } from "../placing.js";
 import { sidesOf } from "../places.js";
@@ -13,7 +14,7 @@ import { button } from "../parts.js";
 export const key = "staff",
   name = "Staff",
   why = "Heights of the ground now. A bigger reading is lower.",
-  question = "How high is the ground?",
+  question = ASKED.staff,
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
 const LONG_SIDE_MM = 3000, // a side longer than this is read in its middle too

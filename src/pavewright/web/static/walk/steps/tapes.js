@@ -6,6 +6,7 @@
 import { el } from "../../lib/dom.js";
 import { words } from "../../site/parts.js";
 import { mm, plain } from "../../lib/words.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { tapePad } from "../taping.js";
 import { fixed, nameFor } from "../placing.js";
 import { button } from "../parts.js";
@@ -16,7 +17,7 @@ import { button } from "../parts.js";
 export const key = "tapes",
   name = "Tapes",
   why = "Tapes give the shape its size. One more than is needed shows a slip.",
-  question = "How long is each side and each diagonal?",
+  question = ASKED.tapes,
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
 /** @param {Walk} here @returns {any[]} */

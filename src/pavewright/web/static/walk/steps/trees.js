@@ -1,6 +1,7 @@
 // @ts-check
 /** Trees: their roots and whether anybody may touch them. */
 import { words } from "../../site/parts.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { lengthPart } from "../figures.js";
 import { inSite, stateOf, thingPanel, thingSketch } from "../things.js";
 
@@ -9,7 +10,7 @@ import { inSite, stateOf, thingPanel, thingSketch } from "../things.js";
 export const key = "trees",
   name = "Trees",
   why = "Roots are not cut without asking, and some trees are protected.",
-  question = "Which trees stand near, and are they protected?";
+  question = ASKED.trees;
 
 /** @type {import("../things.js").Kind} */
 const TREE = {

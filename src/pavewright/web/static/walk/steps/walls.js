@@ -1,6 +1,7 @@
 // @ts-check
 /** What stands along each side: a wall, a fence, a road, or only lawn. It has its name from that. */
 import { el } from "../../lib/dom.js";
+import { ASKED } from "../../lib/walk-questions.js";
 import { words } from "../../site/parts.js";
 import { sidesOf } from "../places.js";
 import { button } from "../parts.js";
@@ -11,7 +12,7 @@ import { button } from "../parts.js";
 export const key = "walls",
   name = "Sides",
   why = "What stands along each side decides heights, water and who has to be asked.",
-  question = "What stands along each side?",
+  question = ASKED.walls,
   /** @type {("none"|"could_not_see")[]} */ answers = ["could_not_see"];
 
 /** What a side may be, and how the document says so. @type {[string, string][]} */
