@@ -229,6 +229,18 @@ def test_a_revision_is_compared_in_words_and_options_lie_side_by_side(browser, a
     )
     urllib.request.urlopen(asked, timeout=90).close()
     page.goto("about:blank")
+    page.goto(f"{address}/jobs/{job}#price")
+    page.get_by_text("Options side by side").click()
+    page.get_by_role("button", name="Compare", exact=True).click()
+    page.get_by_role("button", name="Offer to the customer: wide joint").click()
+    page.get_by_role("button", name="No longer offer it: wide joint").wait_for()
+    for _ in range(100):  # the page keeps it by itself
+        offered = _ask(address, f"/api/jobs/{job}")["document"].get("terms", {}).get("options")
+        if offered:
+            break
+        page.wait_for_timeout(200)
+    assert offered == [{"name": "wide joint", "changes": [{"path": "areas.0.laying.joint_mm", "number": 10.0}]}]
+    page.goto("about:blank")
     page.goto(f"{address}/jobs/{job}#papers")
     page.get_by_text("Revisions of this job").click()
     page.get_by_role("button", name="Compare revision 1 with now").click()
