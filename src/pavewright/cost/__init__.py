@@ -15,12 +15,14 @@ if TYPE_CHECKING:
     from pavewright.cost._hours import crew_hours
     from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
-    from pavewright.cost._money import shared_out
+    from pavewright.cost._money import exact, shared_out, to_minor
     from pavewright.cost._orders import carried, orders, terms_of
     from pavewright.cost._parts import Order, OrderDelivery, OrderLine, RangeKind, StaleBy, Taxed, TaxShare
     from pavewright.cost._price import price
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
     from pavewright.cost._sums_cost import SUMS
+    from pavewright.cost._tax import tax_on
+    from pavewright.cost._tax_added import added_shares
     from pavewright.cost._types import (
         AssumedShare,
         Cost,
@@ -69,9 +71,11 @@ __all__ = [
     "TaxShare",
     "Taxed",
     "WorkLayer",
+    "added_shares",
     "any_hour_price",
     "carried",
     "crew_hours",
+    "exact",
     "hire_period",
     "hour_price",
     "labour",
@@ -79,5 +83,7 @@ __all__ = [
     "price",
     "repriced",
     "shared_out",
+    "tax_on",
     "terms_of",
+    "to_minor",
 ]

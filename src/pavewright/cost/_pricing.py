@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from pavewright.cost._money import Percents, chain, exact, in_steps, to_minor
-from pavewright.cost._tax import of_all, of_line, taxed, taxes
+from pavewright.cost._tax import of_all, of_group, of_line, taxed, taxes
 from pavewright.job import RoundingKind, TaxRegime, TaxRounding
 from pavewright.sums import Working
 from pavewright.units import minor_to_text
@@ -16,7 +16,8 @@ from pavewright.units import minor_to_text
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.cost._parts import TaxShare
+    from pavewright.cost._keys import LineGroup
+    from pavewright.cost._parts import Taxed, TaxShare
     from pavewright.cost._types import CostLine
     from pavewright.job import Rates
     from pavewright.rules import Rulebook
@@ -106,6 +107,10 @@ class Pricing:
         parts = self._percents
         burdened = (1 + exact(parts.overhead) / _WHOLE) * (1 + exact(parts.markup) / _WHOLE)
         return burdened / (1 - exact(parts.margin) / _WHOLE)
+
+    def way_of(self, group: LineGroup) -> Taxed:
+        """Return how the lines of a group are taxed."""
+        return of_group(group, self._rates, self._rules)
 
     def priced(self, lines: Sequence[CostLine], amounts: Sequence[int]) -> Priced:
         """Return the price of lines at given amounts.

@@ -58,7 +58,14 @@ def settling_rates(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) ->
     """Return the rate that settles each provisional line, and rates of the terms of which nothing is in the price."""
     of_one = pricing.of_one
     found = [
-        SettlingRate(line.key, line.description, line.unit, line.quantity, to_minor(line.rate_minor * of_one))
+        SettlingRate(
+            line.key,
+            line.description,
+            line.unit,
+            line.quantity,
+            to_minor(line.rate_minor * of_one),
+            pricing.way_of(line.group),
+        )
         for line in lines
         if line.group is LineGroup.PROVISIONAL
     ]
@@ -67,7 +74,8 @@ def settling_rates(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) ->
         key = ChargeKey(ChargeKind.PROVISIONAL, number)
         if key not in have:
             said = f"Provisional: {rate.name}"
-            found.append(SettlingRate(key, said, rate.unit.words, 0.0, to_minor(rate.rate_minor * of_one)))
+            way = pricing.way_of(LineGroup.PROVISIONAL)
+            found.append(SettlingRate(key, said, rate.unit.words, 0.0, to_minor(rate.rate_minor * of_one), way))
     return tuple(found)
 
 
@@ -80,6 +88,7 @@ def prime_cost_sums(terms: Terms, pricing: Pricing) -> tuple[PrimeCostSum, ...]:
             to_minor((item.amount_minor + attendance_minor(item)) * pricing.of_one),
             _OF_A_HUNDRED,
             to_minor(_OF_A_HUNDRED * (1 + exact(item.attendance_percent) / _WHOLE) * pricing.of_one),
+            pricing.way_of(LineGroup.MATERIAL),
         )
         for item in terms.prime_costs
     )

@@ -12,6 +12,7 @@ from pavewright.job import TaxRegime, TaxRounding
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from pavewright.cost._keys import LineGroup
     from pavewright.cost._types import CostLine
     from pavewright.job import Rates
     from pavewright.rules import Rulebook
@@ -93,8 +94,13 @@ def of_line(line: CostLine, rates: Rates, rules: Rulebook) -> Taxed:
     """Return how a line is taxed: one item of the catalogue before its group, the group before the whole."""
     item = getattr(line.key, "catalogue", None)
     by_key = (each for each in rates.tax_lines if each.key is not None and each.key == item)
-    by_group = (each for each in rates.tax_lines if each.group is not None and each.group.value == line.group.value)
-    found = next(by_key, None) or next(by_group, None)
+    found = next(by_key, None)
+    return of_group(line.group, rates, rules) if found is None else taxed(found.regime, found.percent, rules)
+
+
+def of_group(group: LineGroup, rates: Rates, rules: Rulebook) -> Taxed:
+    """Return how the lines of a group are taxed, where none of them says otherwise by itself."""
+    found = next((each for each in rates.tax_lines if each.group is not None and each.group.value == group.value), None)
     return of_all(rates, rules) if found is None else taxed(found.regime, found.percent, rules)
 
 

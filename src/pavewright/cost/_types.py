@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from pavewright.buildup import LayerKey
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
-    from pavewright.cost._parts import Order, StaleBy, TaxShare
+    from pavewright.cost._parts import Order, StaleBy, Taxed, TaxShare
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
     from pavewright.quantities import Gap, ScopeKey
@@ -149,6 +149,7 @@ class SettlingRate:
         unit: What is counted.
         amount: How much of it stands in the price. [in ``unit``]
         rate_minor: Price of one, before tax.
+        taxed: How it is taxed; None where nobody asked.
     """
 
     key: LineKey
@@ -156,6 +157,7 @@ class SettlingRate:
     unit: str
     amount: float
     rate_minor: int
+    taxed: Taxed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +189,7 @@ class PrimeCostSum:
         price_minor: What stands in the price for them, attendance, overhead and margin in it.
         of_minor: By how much of what they cost they are settled. [minor units]
         settles_minor: What so much that they cost more or less makes in the price before tax. [minor units]
+        taxed: How they are taxed; None where nobody asked.
     """
 
     name: str
@@ -194,6 +197,7 @@ class PrimeCostSum:
     price_minor: int
     of_minor: int
     settles_minor: int
+    taxed: Taxed | None = None
 
 
 @dataclass(frozen=True, slots=True)

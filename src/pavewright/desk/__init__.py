@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.desk._accepting import Acceptance, accept_operations
     from pavewright.desk._beside import beside_book
     from pavewright.desk._book_verbs import ScreenRefusalError
     from pavewright.desk._build_ups import build_ups_told
@@ -46,11 +47,13 @@ __all__ = [
     "PLAN_PARTS",
     "SCREEN_VERBS",
     "STAGES",
+    "Acceptance",
     "AnsweredSum",
     "DeliveryRefusedError",
     "ScreenRefusalError",
     "Stage",
     "WeatherTold",
+    "accept_operations",
     "answer_sum",
     "beside_book",
     "book_told",

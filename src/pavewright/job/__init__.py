@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     )
     from pavewright.job._buying_terms import BuyingTerms, SupplierKind
     from pavewright.job._caps import heaviest
-    from pavewright.job._changes import changed
+    from pavewright.job._changes import changed, changed_document
     from pavewright.job._crew import BayTemperature, Calendar, Crew, Gang, MonthWeather, Skill
     from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
     from pavewright.job._drains import (
@@ -284,6 +284,7 @@ __all__ = [
     "Zone",
     "booking_slips",
     "changed",
+    "changed_document",
     "crew_faults",
     "field_faults",
     "heaviest",

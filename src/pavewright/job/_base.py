@@ -95,6 +95,12 @@ Percent = Annotated[float, Field(ge=0.0, le=100.0)]
 Minor = Annotated[int, Field(ge=0, le=10_000_000_000)]
 """Money in whole minor units (pence, cents)."""
 
+SignedMinor = Annotated[int, Field(ge=-10_000_000_000, le=10_000_000_000)]
+"""Money in whole minor units that may be less than zero: a difference."""
+
+Sha256 = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
+"""The SHA-256 of a file, in hexadecimal."""
+
 
 class Part(BaseModel):
     """A part of the document: strict, closed, unchangeable, no NaN."""

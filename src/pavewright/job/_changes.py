@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import itertools
 import json
 from typing import TYPE_CHECKING, Any
@@ -21,10 +22,21 @@ def changed(job: Job, changes: Iterable[FieldChange]) -> Job:
     Raises:
         JobInvalid: the changed document is no job.
     """
-    document: dict[str, Any] = json.loads(to_text(job))
+    return parse(changed_document(json.loads(to_text(job)), changes))
+
+
+def changed_document(document: dict[str, Any], changes: Iterable[FieldChange]) -> dict[str, Any]:
+    """Return a copy of a document with fields of it changed; it is not checked whether it still is a job.
+
+    Raises:
+        LookupError: a change leads nowhere in the document.
+        TypeError: it does.
+        AttributeError: it does.
+    """
+    made = copy.deepcopy(document)
     for change in changes:
-        _put(document, change)
-    return parse(document)
+        _put(made, change)
+    return made
 
 
 def _put(document: dict[str, Any], change: FieldChange) -> None:

@@ -19,6 +19,9 @@ from pavewright.job._rates import Rates
 from pavewright.job._site import Site
 from pavewright.job._terms import Terms
 from pavewright.job._trade import AsLaid, Identity, ToleranceRegime
+from pavewright.job.agreed._accepted import Accepted
+from pavewright.job.agreed._bills import Bill, Received, Settled
+from pavewright.job.agreed._variations import Variation
 from pavewright.job.handover import HandedOver
 
 FORMAT = "pavewright.job"
@@ -65,6 +68,15 @@ class Job(Part):
     quoted: Quoted | None = Field(
         None, description="What the job was quoted with; it is planned with these prices, whatever changes since."
     )
+    accepted: Accepted | None = Field(
+        None, description="What the customer accepted, frozen; nothing is agreed while it is left out."
+    )
+    variations: tuple[Variation, ...] = Field((), max_length=500, description="The register of variations.")
+    settled: tuple[Settled, ...] = Field((), max_length=200, description="Sums of the quotation that are settled.")
+    bills: tuple[Bill, ...] = Field(
+        (), max_length=500, description="Bills and credit notes, in the order of their numbers."
+    )
+    received: tuple[Received, ...] = Field((), max_length=2000, description="Money that came in.")
 
     def unit(self, name: str | None) -> PavingUnit:
         """Return the paving unit with this name; ``parse`` has checked that it is there.

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.pipeline._accepting import NotAccepted, NotAcceptedError, accepted_of
     from pavewright.pipeline._build_up_names import (
         base_part_words,
         base_rule_words,
@@ -83,6 +84,8 @@ __all__ = [
     "Missing",
     "MissingCode",
     "NoFactor",
+    "NotAccepted",
+    "NotAcceptedError",
     "NotKnown",
     "NotKnownKind",
     "NotOffered",
@@ -94,6 +97,7 @@ __all__ = [
     "PriceAt",
     "Risk",
     "Room",
+    "accepted_of",
     "base_part_words",
     "base_rule_words",
     "bedding_words",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.cost import RangeKind
+from pavewright.cost import RangeKind, added_shares
 from pavewright.findings import FieldChange, Severity
 from pavewright.job import JobInvalid, changed
 from pavewright.pipeline._days_later import days_later
@@ -33,7 +33,8 @@ def offered(here: Rooms, again: Callable[[Job], Rooms]) -> Iterator[Offered]:
             yield Offered(option.name, None, None, why)
         else:
             days = days_later(here.job.calendar, here.programme, other.programme)
-            yield Offered(option.name, other.cost.total_minor - here.cost.total_minor, days, None)
+            extra = other.cost.total_minor - here.cost.total_minor
+            yield Offered(option.name, extra, days, None, added_shares(here.cost, other.cost))
 
 
 def _planned(job: Job, option: OfferedOption, again: Callable[[Job], Rooms]) -> Rooms | None:

@@ -32,12 +32,17 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "done": ("task",),
     "cover_keys": ("cover",),
     "spares": ("unit",),
+    "variations": ("number",),
+    "to_settle": ("number",),
+    "settled": ("number",),
+    "bills": ("number",),
 }
 """The fields that make an item of a list known where it has no name; an item of any other list is known by its whole."""
 
 UNIQUE = frozenset({
     *("sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"),
     *("catalogue", "labour", "weather", "holds", "pins", "done", "cover_keys", "spares"),
+    *("variations", "to_settle", "settled", "bills"),
 })  # fmt: skip
 """Lists that hold one item of each key: a second, other one is a clash. Of a name, the second gets a fresh one."""
 
@@ -89,7 +94,7 @@ REFERENCES: Mapping[str, str] = {
 }
 """Fields that name what stands elsewhere in the document, and what that is."""
 
-UNNAMED = frozenset({"identity", "calendar"})
+UNNAMED = frozenset({"identity", "calendar", "accepted", "variations", "settled", "bills", "received"})
 """Parts of the document in which no field names anything else."""
 
 

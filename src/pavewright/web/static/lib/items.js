@@ -35,6 +35,10 @@ export const KEYS = {
   done: ["task"],
   cover_keys: ["cover"],
   spares: ["unit"],
+  variations: ["number"],
+  to_settle: ["number"],
+  settled: ["number"],
+  bills: ["number"],
 };
 /** Lists that hold one item of each key: a second, other one is a clash. */
 export const UNIQUE = [
@@ -53,6 +57,10 @@ export const UNIQUE = [
   "done",
   "cover_keys",
   "spares",
+  "variations",
+  "to_settle",
+  "settled",
+  "bills",
 ];
 /** Lists in which the same item twice says nothing more. */
 export const ONCE = ["square_corners", "points_on_lines", "outline"];
@@ -94,7 +102,7 @@ export const REFERENCES = {
   book: "book",
 };
 /** Parts of the document in which no field names anything else. */
-export const UNNAMED = ["identity", "calendar"];
+export const UNNAMED = ["identity", "calendar", "accepted", "variations", "settled", "bills", "received"];
 const LONGEST = 60;
 
 /** @param {Json} value @returns {value is Record<string, any>} */

@@ -1,6 +1,33 @@
 // made by tools/make_types.py from the types of the program; do not edit
 // A job document as it is kept: fields with a default may be missing.
 
+export interface Accepted {
+  by: string;
+  at: string;
+  means: AcceptedMeans;
+  quoted_on: string;
+  revision: number;
+  stored_revision?: number | null;
+  paper_sha256?: string | null;
+  currency: string;
+  tax_name?: string;
+  tax_rounding?: TaxRounding;
+  sums: TaxedSum[];
+  options?: AcceptedOption[];
+  to_settle?: SumToSettle[];
+  stages?: StagePayment[];
+  retention_percent?: number | null;
+  retention_freed_percent?: number;
+  days_to_pay?: number | null;
+}
+
+export type AcceptedMeans = "link" | "paper" | "message";
+
+export interface AcceptedOption {
+  name: string;
+  sums?: TaxedSum[];
+}
+
 export interface AirBrick {
   name: string;
   along_mm: number;
@@ -124,6 +151,22 @@ export type Beyond =
     | "neighbour"
     | "highway"
     | "not_known";
+
+export interface Bill {
+  number: number;
+  kind: BillKind;
+  on: string;
+  due_on?: string | null;
+  stage?: number | null;
+  variation?: number | null;
+  credits?: number | null;
+  words?: string;
+  sums?: TaxedSum[];
+  held_minor?: number;
+  freed_minor?: number;
+}
+
+export type BillKind = "stage" | "variation" | "final" | "retention" | "credit";
 
 export interface Border {
   kind?: BorderKind;
@@ -297,6 +340,23 @@ export interface DoneTask {
   on: string;
   since?: string | null;
   done_percent?: number;
+}
+
+export interface DrawnArea {
+  name: string;
+  corners?: DrawnCorner[];
+  layers?: DrawnLayer[];
+}
+
+export interface DrawnCorner {
+  x_mm: number;
+  y_mm: number;
+  finished_mm?: number | null;
+}
+
+export interface DrawnLayer {
+  name: string;
+  thickness_mm: number;
 }
 
 export type Driver = 
@@ -498,6 +558,11 @@ export interface JobDocument {
   as_laid?: AsLaid | null;
   handed_over?: HandedOver | null;
   quoted?: Quoted | null;
+  accepted?: Accepted | null;
+  variations?: Variation[];
+  settled?: Settled[];
+  bills?: Bill[];
+  received?: Received[];
 }
 
 export interface LabourRate {
@@ -988,6 +1053,13 @@ export interface Rates {
   price_age_days?: number | null;
 }
 
+export interface Received {
+  on: string;
+  amount_minor: number;
+  bill?: number | null;
+  note?: string;
+}
+
 export interface Rounding {
   kind: RoundingKind;
   to_minor?: number;
@@ -1011,6 +1083,16 @@ export type ServiceKind =
     | "telecom"
     | "oil"
     | "unknown";
+
+export interface Settled {
+  number: number;
+  on: string;
+  amount?: number | null;
+  cost_minor?: number | null;
+  note?: string;
+}
+
+export type SettlingKind = "rate" | "actual_cost";
 
 export interface Site {
   north_bearing_deg?: number;
@@ -1130,6 +1212,21 @@ export interface Stratum {
   note?: string;
 }
 
+export interface SumToSettle {
+  number: number;
+  name: string;
+  kind: SettlingKind;
+  net_minor: number;
+  unit?: string;
+  amount?: number;
+  rate_minor?: number;
+  supply_minor?: number;
+  of_minor?: number;
+  settles_minor?: number;
+  regime?: TaxRegime;
+  percent?: number | null;
+}
+
 export type SupplierKind = 
     | "merchant"
     | "quarry"
@@ -1184,6 +1281,13 @@ export type TaxRegime = "standard" | "reduced" | "zero" | "none" | "reverse_char
 
 export type TaxRounding = "invoice" | "line" | "down" | "tenth";
 
+export interface TaxedSum {
+  regime: TaxRegime;
+  percent?: number | null;
+  net_minor: number;
+  tax_minor?: number;
+}
+
 export interface Terms {
   stages?: StagePayment[];
   retention_percent?: number | null;
@@ -1222,6 +1326,45 @@ export interface Tree {
 export type UnitKind = "flag" | "block" | "sett";
 
 export type Use = "foot" | "car" | "light_van";
+
+export interface Variation {
+  number: number;
+  name: string;
+  cause: VariationCause;
+  reason?: string;
+  asked_by?: string;
+  on: string;
+  state?: VariationState;
+  decided_on?: string | null;
+  decided_by?: string;
+  sums?: TaxedSum[];
+  days?: number | null;
+  measures?: VariationMeasure[];
+  before?: DrawnArea[];
+  after?: DrawnArea[];
+  gaps?: number;
+  stored_revision?: number | null;
+}
+
+export type VariationCause = "asked" | "ground" | "hidden" | "design" | "rule" | "other";
+
+export interface VariationMeasure {
+  kind: VariationMeasureKind;
+  where?: string;
+  before?: number | null;
+  after?: number | null;
+}
+
+export type VariationMeasureKind = 
+    | "dig_depth"
+    | "level"
+    | "dig"
+    | "fill"
+    | "stone"
+    | "paved"
+    | "loads";
+
+export type VariationState = "proposed" | "approved" | "refused";
 
 export interface WalkRoundAnswer {
   topic?: WalkTopic | null;

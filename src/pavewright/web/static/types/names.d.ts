@@ -172,6 +172,9 @@ declare namespace plan {
 }
 
 declare namespace doc {
+  export type Accepted = import("./document.js").Accepted;
+  export type AcceptedMeans = import("./document.js").AcceptedMeans;
+  export type AcceptedOption = import("./document.js").AcceptedOption;
   export type AirBrick = import("./document.js").AirBrick;
   export type AnswerKind = import("./document.js").AnswerKind;
   export type Area = import("./document.js").Area;
@@ -187,6 +190,8 @@ declare namespace doc {
   export type Bedding = import("./document.js").Bedding;
   export type Benchmark = import("./document.js").Benchmark;
   export type Beyond = import("./document.js").Beyond;
+  export type Bill = import("./document.js").Bill;
+  export type BillKind = import("./document.js").BillKind;
   export type Border = import("./document.js").Border;
   export type BorderCorner = import("./document.js").BorderCorner;
   export type BorderKind = import("./document.js").BorderKind;
@@ -208,6 +213,9 @@ declare namespace doc {
   export type Disposal = import("./document.js").Disposal;
   export type DisposalKind = import("./document.js").DisposalKind;
   export type DoneTask = import("./document.js").DoneTask;
+  export type DrawnArea = import("./document.js").DrawnArea;
+  export type DrawnCorner = import("./document.js").DrawnCorner;
+  export type DrawnLayer = import("./document.js").DrawnLayer;
   export type Driver = import("./document.js").Driver;
   export type EdgeRestraint = import("./document.js").EdgeRestraint;
   export type EdgeSide = import("./document.js").EdgeSide;
@@ -275,10 +283,13 @@ declare namespace doc {
   export type Rain = import("./document.js").Rain;
   export type RainDepth = import("./document.js").RainDepth;
   export type Rates = import("./document.js").Rates;
+  export type Received = import("./document.js").Received;
   export type Rounding = import("./document.js").Rounding;
   export type RoundingKind = import("./document.js").RoundingKind;
   export type Service = import("./document.js").Service;
   export type ServiceKind = import("./document.js").ServiceKind;
+  export type Settled = import("./document.js").Settled;
+  export type SettlingKind = import("./document.js").SettlingKind;
   export type Site = import("./document.js").Site;
   export type SizeClass = import("./document.js").SizeClass;
   export type SketchedPoint = import("./document.js").SketchedPoint;
@@ -292,6 +303,7 @@ declare namespace doc {
   export type StartCorner = import("./document.js").StartCorner;
   export type StepFlight = import("./document.js").StepFlight;
   export type Stratum = import("./document.js").Stratum;
+  export type SumToSettle = import("./document.js").SumToSettle;
   export type SupplierKind = import("./document.js").SupplierKind;
   export type Tape = import("./document.js").Tape;
   export type TapePlan = import("./document.js").TapePlan;
@@ -300,12 +312,18 @@ declare namespace doc {
   export type TaxLine = import("./document.js").TaxLine;
   export type TaxRegime = import("./document.js").TaxRegime;
   export type TaxRounding = import("./document.js").TaxRounding;
+  export type TaxedSum = import("./document.js").TaxedSum;
   export type Terms = import("./document.js").Terms;
   export type TieIn = import("./document.js").TieIn;
   export type ToleranceRegime = import("./document.js").ToleranceRegime;
   export type Tree = import("./document.js").Tree;
   export type UnitKind = import("./document.js").UnitKind;
   export type Use = import("./document.js").Use;
+  export type Variation = import("./document.js").Variation;
+  export type VariationCause = import("./document.js").VariationCause;
+  export type VariationMeasure = import("./document.js").VariationMeasure;
+  export type VariationMeasureKind = import("./document.js").VariationMeasureKind;
+  export type VariationState = import("./document.js").VariationState;
   export type WalkRoundAnswer = import("./document.js").WalkRoundAnswer;
   export type WalkTopic = import("./document.js").WalkTopic;
   export type Wall = import("./document.js").Wall;

@@ -1017,6 +1017,7 @@ export interface Offered {
   extra_minor: number | null;
   extra_days: number | null;
   refused: "no_plan" | "no_price" | "stops" | null;
+  shares: TaxShare[];
 }
 
 export interface OpenEdge {
@@ -1363,6 +1364,7 @@ export interface PrimeCostSum {
   price_minor: number;
   of_minor: number;
   settles_minor: number;
+  taxed: Taxed | null;
 }
 
 export interface PrismVolumes {
@@ -1581,6 +1583,7 @@ export interface SettlingRate {
   unit: string;
   amount: number;
   rate_minor: number;
+  taxed: Taxed | null;
 }
 
 export interface Shape {
