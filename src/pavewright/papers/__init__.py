@@ -12,9 +12,9 @@ if TYPE_CHECKING:
     from pavewright.papers._compile import PapersTooLargeError
     from pavewright.papers._customer_money import CustomerMoney, customer_money, event_words
     from pavewright.papers._customer_words import CustomerWords, customer_words
-    from pavewright.papers._pack import pack
-    from pavewright.papers._pack_so_far import LeftOut, pack_so_far
-    from pavewright.papers._paper import PAPERS, Paper, PaperKind, Reader
+    from pavewright.papers._input import PaperInput
+    from pavewright.papers._making import LeftOut, LeftOutReason, pack, pack_so_far
+    from pavewright.papers._paper import PAPERS, Paper, PaperKey, PaperKind, Reader
     from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
     from pavewright.papers._price_words import price_text, range_text, tax_row
     from pavewright.papers._readiness import Readiness, readiness
@@ -29,7 +29,10 @@ __all__ = [
     "CustomerMoney",
     "CustomerWords",
     "LeftOut",
+    "LeftOutReason",
     "Paper",
+    "PaperInput",
+    "PaperKey",
     "PaperKind",
     "PapersTooLargeError",
     "PlanPart",

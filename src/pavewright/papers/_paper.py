@@ -29,6 +29,35 @@ class Reader(StrEnum):
     INSIDE = "inside"
 
 
+class PaperKey(StrEnum):
+    """A paper by the key under which it is asked for; one key may stand for two files of the same matter."""
+
+    SURVEY_FORM = "survey_form"
+    QUOTATION = "quotation"
+    CANCELLATION = "cancellation"
+    ORDERS = "orders"
+    METHOD = "method"
+    SITE_PAPERS = "site_papers"
+    PICTURES = "pictures"
+    VARIATIONS = "variations"
+    BILLS = "bills"
+    ACCOUNT = "account"
+    HANDOVER = "handover"
+    JOB_PACK = "job_pack"
+    JOB_SO_FAR = "job_so_far"
+    PLANS = "plans"
+    PIECE_NUMBERS = "piece_numbers"
+    TEMPLATES = "templates"
+    DXF = "dxf"
+    QUANTITIES = "quantities"
+    POINTS = "points"
+    PROGRAMME = "programme"
+    CUSTOMER_PACK = "customer_pack"
+    COST_SHEET = "cost_sheet"
+    COST_WORKBOOK = "cost_workbook"
+    PLAN_JSON = "plan_json"
+
+
 @dataclass(frozen=True, slots=True)
 class PaperKind:
     """A paper that a pack may hold; a drawing by itself is none, it stands in the register of drawings.
@@ -37,26 +66,28 @@ class PaperKind:
         name: Its file name.
         words: What it is, for a list.
         reader: Who may be handed it: what shows cost stays inside.
+        key: Key under which it is asked for.
     """
 
     name: str
     words: str
     reader: Reader
+    key: PaperKey
 
 
 PAPERS: tuple[PaperKind, ...] = (
-    PaperKind("job-pack.pdf", "Job pack", Reader.CREW),
-    PaperKind("job-so-far.pdf", "Job as far as it is known", Reader.CREW),
-    PaperKind("plans-a3.pdf", "Plans on A3", Reader.CREW),
-    PaperKind("piece-numbers.pdf", "Piece numbers, in parts", Reader.CREW),
-    PaperKind("templates.pdf", "Templates at true size", Reader.CREW),
-    PaperKind("drawings.dxf", "Drawings for CAD", Reader.CREW),
-    PaperKind("quantities.xlsx", "Order list", Reader.CREW),
-    PaperKind("set-out-points.csv", "Points to set out", Reader.CREW),
-    PaperKind("programme.ics", "Programme for the calendar", Reader.CREW),
-    PaperKind("customer-pack.pdf", "Customer pack, without cost", Reader.CUSTOMER),
-    PaperKind("cost-sheet.pdf", "Cost sheet", Reader.INSIDE),
-    PaperKind("cost.xlsx", "Cost, as a workbook", Reader.INSIDE),
-    PaperKind("plan.json", "Everything, for machines", Reader.INSIDE),
+    PaperKind("job-pack.pdf", "Job pack", Reader.CREW, PaperKey.JOB_PACK),
+    PaperKind("job-so-far.pdf", "Job as far as it is known", Reader.CREW, PaperKey.JOB_SO_FAR),
+    PaperKind("plans-a3.pdf", "Plans on A3", Reader.CREW, PaperKey.PLANS),
+    PaperKind("piece-numbers.pdf", "Piece numbers, in parts", Reader.CREW, PaperKey.PIECE_NUMBERS),
+    PaperKind("templates.pdf", "Templates at true size", Reader.CREW, PaperKey.TEMPLATES),
+    PaperKind("drawings.dxf", "Drawings for CAD", Reader.CREW, PaperKey.DXF),
+    PaperKind("quantities.xlsx", "Order list", Reader.CREW, PaperKey.QUANTITIES),
+    PaperKind("set-out-points.csv", "Points to set out", Reader.CREW, PaperKey.POINTS),
+    PaperKind("programme.ics", "Programme for the calendar", Reader.CREW, PaperKey.PROGRAMME),
+    PaperKind("customer-pack.pdf", "Customer pack, without cost", Reader.CUSTOMER, PaperKey.CUSTOMER_PACK),
+    PaperKind("cost-sheet.pdf", "Cost sheet", Reader.INSIDE, PaperKey.COST_SHEET),
+    PaperKind("cost.xlsx", "Cost, as a workbook", Reader.INSIDE, PaperKey.COST_WORKBOOK),
+    PaperKind("plan.json", "Everything, for machines", Reader.INSIDE, PaperKey.PLAN_JSON),
 )
 """Every paper, in the order in which a screen lists them."""

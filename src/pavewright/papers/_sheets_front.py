@@ -23,6 +23,7 @@ from pavewright.papers._blocks import (
 from pavewright.papers._price_words import price_text
 from pavewright.papers._sign_findings import findings_of
 from pavewright.papers._words import amount, day, level, one, source, two, whole, with_unit, without_dig
+from pavewright.papers.look import FindingBlock
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -140,16 +141,15 @@ def findings_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
 def finding_block(finding: Finding, figures: PaperFigures) -> Block:
     """Return a finding as a block."""
     reported = "" if finding.figure is None else f"Held against: {source(finding.figure, figures)}"
-    return {
-        "kind": "finding",
-        "severity": _SHOUT[finding.severity],
-        "strong": finding.severity is Severity.STOP,
-        "message": finding.message,
-        "place": finding.place,
-        "source": reported,
-        "chain": list(finding.chain_words),
-        "ways": list(finding.option_words),
-    }
+    return FindingBlock(
+        severity=_SHOUT[finding.severity],
+        strong=finding.severity is Severity.STOP,
+        message=finding.message,
+        place=finding.place,
+        source=reported,
+        chain=tuple(finding.chain_words),
+        ways=tuple(finding.option_words),
+    )
 
 
 def cautions_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:

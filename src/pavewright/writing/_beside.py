@@ -149,7 +149,9 @@ def _value(text: str) -> float:
     return float(text.replace("\u202f", "").replace(",", "").replace("−", "-"))
 
 
-_NOT_WORDS = frozenset({"kind", "svg", "width", "align", "type-size", "pad", "id", "file", "size", "upright"})
+_NOT_WORDS = frozenset(
+    {"kind", "svg", "width", "align", "pad", "id", "file", "size", "upright", "base64", "media", "level"}
+)
 
 
 def in_every_text(data: Any, change: Callable[[str], str]) -> Any:  # noqa: ANN401 - plain data of a page

@@ -10,6 +10,7 @@ from pypdf import PdfReader
 from pavewright import rulebook
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_build_ups import build_up_sheets
+from pavewright.papers.look import as_data
 from pavewright.pipeline import build_up_choice
 
 
@@ -22,7 +23,7 @@ def drive(made_plan):
 def blocks(drive):
     rules = rulebook.load("england")
     (sheet,) = build_up_sheets(drive, rules, paper_figures(rules), lambda _: None)
-    return sheet.blocks
+    return as_data(sheet.blocks)
 
 
 def _rows(blocks):

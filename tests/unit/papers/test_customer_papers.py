@@ -20,6 +20,7 @@ from pavewright.papers import customer_words
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_front import cautions_sheet
 from pavewright.papers._sheets_laying import laying_sheets
+from pavewright.papers.look import as_data
 
 ROOT = Path(__file__).parents[3]
 
@@ -147,7 +148,7 @@ def test_a_failed_check_stands_first_and_its_sheets_carry_the_day_of_the_reading
 def test_the_caution_on_dust_counts_cuts_along_folds_too(made_plan):
     folded = made_plan("gully_yard")
     assert folded.laying.saw_m > sum(laid.saw_m for laid in folded.laying.areas)
-    words = json.dumps(cautions_sheet(folded, paper_figures(rulebook.load(folded.edition))).blocks)
+    words = json.dumps(cautions_sheet(folded, paper_figures(rulebook.load(folded.edition))).blocks, default=as_data)
     assert f"about {units.grouped(folded.laying.saw_m, 1)} m of sawing" in words
 
 
@@ -156,7 +157,7 @@ def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_
     figures = paper_figures(rulebook.load(folded.edition))
     (laid,) = folded.laying.areas
     assert laid.fold_cuts.pieces
-    listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, figures)], ensure_ascii=False)
+    listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, figures)], default=as_data, ensure_ascii=False)
     folds = laid.fold_cuts.saw_m
     assert (
         f"{units.grouped(laid.saw_m + folds, 1)} m, {units.grouped(folds, 1)} m of it along folds; time is counted by the piece"
@@ -165,4 +166,6 @@ def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_
     assert f": {laid.cut + len(laid.fold_cuts.pieces)} to cut, 0.075 h each" in listed
     (task,) = [each for each in folded.programme.tasks if getattr(each.key, "kind", None) is TaskKind.CUT]
     assert task.work_min * task.people == pytest.approx(laid.cuts * 0.075 * 60.0)
-    assert f"This job has {laid.cuts} pieces to cut" in json.dumps(cautions_sheet(folded, figures).blocks)
+    assert f"This job has {laid.cuts} pieces to cut" in json.dumps(
+        cautions_sheet(folded, figures).blocks, default=as_data
+    )

@@ -8,19 +8,17 @@ from pathlib import Path
 import pytest
 
 from pavewright import rulebook
-from pavewright.papers import _pack
+from pavewright.papers import PaperInput
 from pavewright.papers._compile import PaperError, PapersTooLargeError, to_pdf
-from pavewright.papers._customer_words import customer_words
-from pavewright.papers._figures import paper_figures
-from pavewright.papers._sheets_cost import cost_sheets
+from pavewright.papers._document import page_data
+from pavewright.papers._pack import cost_sheet
 
 
 @pytest.fixture(scope="module")
 def document(made_plan):
     made = made_plan("demo")
     rules = rulebook.load(made.edition)
-    figures, said = paper_figures(rules), customer_words(made, rules)
-    return {"cost-sheet.pdf": _pack.document(made, "Cost sheet", cost_sheets(made, figures, said.money, None))}
+    return {"cost-sheet.pdf": page_data(made, cost_sheet(PaperInput(made, rules)))}
 
 
 def test_papers_that_take_too_much_memory_are_refused_in_words(document):

@@ -10,9 +10,10 @@ import pytest
 from PIL import Image
 
 from pavewright import firm, rulebook
-from pavewright.papers import customer_words
 from pavewright.papers._compile import to_pdf
-from pavewright.papers._pack import customer_document
+from pavewright.papers._document import page_data
+from pavewright.papers._input import PaperInput
+from pavewright.papers._pack import customer_pack
 
 
 def _logo() -> dict[str, str]:
@@ -35,10 +36,10 @@ _TEXTS = [
 @pytest.fixture(scope="module")
 def paper(made_plan):
     plan = made_plan("demo")
-    reported = customer_words(plan, rulebook.load(plan.edition))
+    rules = rulebook.load(plan.edition)
 
     def made(book) -> pypdf.PdfReader:
-        document = customer_document(plan, reported, book)
+        document = page_data(plan, customer_pack(PaperInput(plan, rules, book)), book)
         return pypdf.PdfReader(io.BytesIO(to_pdf({"customer": document})["customer"]))
 
     return made

@@ -13,11 +13,9 @@ import pytest
 
 from pavewright import job, rulebook
 from pavewright.papers import written_where
-from pavewright.papers._customer_money import known_cash
-from pavewright.papers._customer_words import customer_words
-from pavewright.papers._figures import paper_figures
-from pavewright.papers._pack import customer_document, document, job_sheets
-from pavewright.papers._sheets_cost import cost_sheets
+from pavewright.papers._document import page_data
+from pavewright.papers._input import PaperInput
+from pavewright.papers._pack import cost_sheet, customer_pack, job_pack
 from pavewright.papers._workbook import cost_workbook
 from pavewright.pipeline import plan
 
@@ -40,11 +38,10 @@ def printed(request):
     changed["identity"] |= {"currency": currency, "region": region}
     made = plan(job.parse(changed), rules := rulebook.load("england"))
     with written_where(made):
-        figures, said = paper_figures(rules), customer_words(made, rules)
+        given = PaperInput(made, rules)
         papers = {
-            "customer": customer_document(made, said, None),
-            "cost": document(made, "Cost sheet", cost_sheets(made, figures, said.money, known_cash(made, rules))),
-            "job": document(made, "Job pack", job_sheets(made, figures, said, [])),
+            name: page_data(made, make(given))
+            for name, make in (("customer", customer_pack), ("cost", cost_sheet), ("job", job_pack))
         }
         book = cost_workbook(made)
     return MONIES[request.param], made, papers, book

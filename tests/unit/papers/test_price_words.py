@@ -11,6 +11,7 @@ from pavewright.findings import Severity
 from pavewright.papers import price_text, readiness, tax_row
 from pavewright.papers._price_words import margin_text, overhead_text
 from pavewright.papers._sheets_front import cover
+from pavewright.papers.look import as_data
 
 
 def planned(**rates):
@@ -56,7 +57,7 @@ def test_a_mark_up_and_overhead_by_the_hour_are_known():
 def test_overhead_that_nobody_knows_stops_the_price_and_not_the_crew():
     made = planned(overhead_percent=None)
     assert [each.code for each in made.findings if each.severity is Severity.STOP] == ["cost.percent_not_known"]
-    first = json.dumps(cover(made, ()).blocks)
+    first = json.dumps(cover(made, ()).blocks, default=as_data)
     assert "before anybody digs" not in first
     assert "No finding stops the work." in first
     assert "STOP: 1 finding has to be settled before a price is sent. It stops no work." in first
@@ -72,7 +73,7 @@ def test_what_stops_the_work_is_counted_apart_from_what_stops_the_price():
     made = make_plan(json.dumps(document))
     of_work = sum(each.severity is Severity.STOP and not each.of_money for each in made.findings)
     assert of_work
-    first = json.dumps(cover(made, ()).blocks)
+    first = json.dumps(cover(made, ()).blocks, default=as_data)
     has = "1 finding has" if of_work == 1 else f"{of_work} findings have"
     assert f"STOP: {has} to be settled before anybody digs." in first
     assert "1 finding has to be settled before a price is sent." in first

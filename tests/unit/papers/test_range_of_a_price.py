@@ -16,6 +16,7 @@ from pavewright.papers import range_text
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._sheets_cost import cost_sheets
 from pavewright.papers._figures import paper_figures
+from pavewright.papers.look import as_data
 from pavewright.survey import AssumedFact, AssumedWhat
 from pavewright import rulebook
 
@@ -54,7 +55,7 @@ def shown(made):
     rules = rulebook.load("england")
     figures, said = paper_figures(rules), customer_words(made.whole, rules)
     sheet = " ".join(
-        json.dumps(block, ensure_ascii=False)
+        json.dumps(as_data(block), ensure_ascii=False)
         for each in cost_sheets(made.whole, figures, said.money, None)
         for block in each.blocks
     )

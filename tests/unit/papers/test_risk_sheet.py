@@ -10,10 +10,11 @@ import pytest
 
 from pavewright import rulebook
 from pavewright.desk import demo_document, make_plan
-from pavewright.papers import _pack
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_risk import risk_sheets
 from pavewright.papers._compile import to_pdf
+from pavewright.papers._document import page_data
+from pavewright.papers.look import Document
 from pavewright.pipeline import losing_text, risk
 from pavewright.units import minor_to_text
 
@@ -23,7 +24,7 @@ def text():
     made = make_plan(demo_document())
     rules = rulebook.load(made.edition)
     sheets = risk_sheets(made, rules, paper_figures(rules), lambda _: None)
-    document = {"cost-sheet.pdf": _pack.document(made, "Cost sheet", sheets)}
+    document = {"cost-sheet.pdf": page_data(made, Document("Cost sheet", tuple(sheets)))}
     content = dict(to_pdf(document))["cost-sheet.pdf"]
     pages = pypdf.PdfReader(io.BytesIO(content)).pages
     return made, " ".join(" ".join(page.extract_text() for page in pages).split())

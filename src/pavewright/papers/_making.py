@@ -1,0 +1,158 @@
+"""Making papers: the whole pack or some papers of it, of a plan that is whole or as far as it goes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING, cast
+
+from pavewright.drawing import edge_details, step_sections, to_svg
+from pavewright.papers._compile import to_pdf
+from pavewright.papers._document import page_data
+from pavewright.papers._input import PaperInput
+from pavewright.papers._paper import PAPERS, Paper, PaperKey
+from pavewright.papers._register import MAKERS
+from pavewright.papers._so_far import scenes_so_far
+from pavewright.papers._writing import in_writing
+from pavewright.pipeline import WHOLE, Plan, PlanSoFar
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping
+
+    from pavewright.firm import FirmBook
+    from pavewright.papers._register import Maker
+    from pavewright.pipeline import Missing
+    from pavewright.rules import Rulebook
+
+
+class LeftOutReason(StrEnum):
+    """Why a paper is not there."""
+
+    NOT_KNOWN = "not_known"
+    NOTHING_FOR_IT = "nothing_for_it"
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A paper that is not made.
+
+    Attributes:
+        name: Its file name.
+        words: What it is.
+        why: What is missing for it, what to do first first; or why the job has nothing for it.
+        key: Its key.
+        reason: Whether something is not known yet, or the job has nothing for it.
+        missing: What is not known, as the plan carries it.
+    """
+
+    name: str
+    words: str
+    why: tuple[str, ...]
+    key: PaperKey
+    reason: LeftOutReason = LeftOutReason.NOT_KNOWN
+    missing: tuple[Missing, ...] = ()
+
+
+@in_writing
+def pack(
+    plan: Plan,
+    rules: Rulebook,
+    report: Callable[[str], None] | None = None,
+    firm: FirmBook | None = None,
+    only: frozenset[PaperKey] | None = None,
+) -> tuple[Paper, ...]:
+    """Return every paper of a plan, or some of them; the same plan gives the same bytes.
+
+    Args:
+        plan: The plan.
+        rules: The rulebook by which it was made, for sources.
+        report: Takes the name of each step before it starts; may raise to stop the work.
+        firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
+        only: Papers that are wanted; None for all.
+    """
+    return _made(plan, rules, report, firm, only)[0]
+
+
+@in_writing
+def pack_so_far(
+    plan: PlanSoFar,
+    rules: Rulebook,
+    report: Callable[[str], None] | None = None,
+    firm: FirmBook | None = None,
+    only: frozenset[PaperKey] | None = None,
+) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
+    """Return every paper of a plan, or those that can be made of it with those that cannot and why.
+
+    Args:
+        plan: The plan, as far as it goes.
+        rules: The rulebook by which it was made, for sources.
+        report: Takes the name of each step before it starts; may raise to stop the work.
+        firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
+        only: Papers that are wanted; None for all.
+    """
+    whole = plan.whole
+    if whole is not None and not plan.faults:
+        return _made(whole, rules, report, firm, only)
+    return _made(plan, rules, report, firm, only)
+
+
+def _made(
+    plan: Plan | PlanSoFar,
+    rules: Rulebook,
+    report: Callable[[str], None] | None,
+    firm: FirmBook | None,
+    only: frozenset[PaperKey] | None,
+) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
+    tell = report or _silent
+    tell("sheets")
+    bare = cast("Plan", plan.with_rooms(()))  # a maker is called only where the rooms that it needs are made
+    given = PaperInput(bare, rules, firm, tell, plan if isinstance(plan, PlanSoFar) else None)
+    wanted = [each for each in MAKERS if only is None or each.key in only]
+    needed = {name for each in wanted for name in each.of}
+    making = [each for each in MAKERS if (each in wanted or each.name in needed) and _can_be_made(each, given)]
+    made = {each.name: each.document(given) for each in making if each.document is not None}
+    documents = {name: page_data(plan, document, firm) for name, document in made.items() if document is not None}
+    tell("PDF")
+    found: dict[str, bytes | None] = dict(to_pdf(documents)) if documents else {}
+    tell("tables")
+    found |= {each.name: each.file(given) for each in making if each.file is not None}
+    pdfs = {name: found[name] for name in documents}
+    found |= {each.name: each.gather(given, pdfs) for each in making if each.gather is not None}
+    tell("drawings")
+    papers = [
+        Paper(each.name, each.media_type, content) for each in wanted if (content := found.get(each.name)) is not None
+    ]
+    if only is None or PaperKey.PLANS in only:
+        papers += _pictures(plan)
+    return tuple(papers), tuple(_left_out(given, wanted, found))
+
+
+def _silent(_words: str) -> None:
+    """Report nothing."""
+
+
+def _can_be_made(maker: Maker, given: PaperInput) -> bool:
+    """Return whether a plan has the rooms of a paper; where readings contradict each other, no paper of the whole."""
+    plan = given.so_far
+    return plan is None or (plan.has(maker.needs) and not (plan.faults and maker.needs == WHOLE))
+
+
+def _pictures(plan: Plan | PlanSoFar) -> list[Paper]:
+    """Return every drawing of a plan by itself."""
+    scenes = list(scenes_so_far(plan))
+    if isinstance(plan, Plan):
+        scenes += [scene for scene in (*edge_details(plan)[1:], *step_sections(plan)) if scene is not None]
+    return [Paper(f"plans/{each.name}.svg", "image/svg+xml", to_svg(each).encode("utf-8")) for each in scenes]
+
+
+def _left_out(given: PaperInput, wanted: list[Maker], found: Mapping[str, bytes | None]) -> Iterator[LeftOut]:
+    words = {kind.name: kind.words for kind in PAPERS}
+    for each in wanted:
+        if found.get(each.name) is not None:
+            continue
+        if given.so_far is not None and not _can_be_made(each, given):
+            missing = given.so_far.why_not(each.needs)
+            why = tuple(one.words for one in missing) or tuple(fault.message for fault in given.so_far.faults)
+            yield LeftOut(each.name, words[each.name], why, each.key, missing=missing)
+        else:
+            yield LeftOut(each.name, words[each.name], (each.nothing,), each.key, LeftOutReason.NOTHING_FOR_IT)

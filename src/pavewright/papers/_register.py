@@ -1,0 +1,110 @@
+"""What makes each paper: one row a file, in the order in which the pack holds them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import to_dxf
+from pavewright.papers._calendar import programme_calendar
+from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
+from pavewright.papers._paper import PaperKey
+from pavewright.papers._plan_json import plan_json
+from pavewright.papers._so_far import job_so_far
+from pavewright.papers._tables import set_out_points
+from pavewright.papers._workbook import cost_workbook, quantities_workbook
+from pavewright.pipeline import WHOLE, Room
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from pavewright.papers._input import PaperInput
+    from pavewright.papers.look import Document
+
+PDF = "application/pdf"
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """What makes one file of the pack; exactly one of `document`, `file` and `gather` is given.
+
+    Attributes:
+        key: Key of the paper.
+        name: Name of the file; it stands in the list of papers.
+        needs: Rooms of the plan without which it is not made.
+        document: Makes its sheets, which become a PDF; None where the job has nothing for it.
+        file: Makes its bytes; None where the job has nothing for it.
+        gather: Makes its bytes out of the PDFs of other papers by name; None where the job has nothing for it.
+        of: Names of the PDFs that `gather` needs.
+        media_type: What kind of file it is.
+        nothing: Why there is none where the job has nothing for it, in a sentence.
+    """
+
+    key: PaperKey
+    name: str
+    needs: tuple[Room, ...] = WHOLE
+    document: Callable[[PaperInput], Document | None] | None = None
+    file: Callable[[PaperInput], bytes | None] | None = None
+    gather: Callable[[PaperInput, Mapping[str, bytes]], bytes | None] | None = None
+    of: tuple[str, ...] = ()
+    media_type: str = PDF
+    nothing: str = "This job has nothing for it."
+
+
+MAKERS: tuple[Maker, ...] = (
+    Maker(PaperKey.JOB_PACK, "job-pack.pdf", document=job_pack),
+    Maker(
+        PaperKey.JOB_SO_FAR,
+        "job-so-far.pdf",
+        (),
+        document=job_so_far,
+        nothing="The job is known whole: the job pack takes its place.",
+    ),
+    Maker(PaperKey.CUSTOMER_PACK, "customer-pack.pdf", document=customer_pack),
+    Maker(PaperKey.COST_SHEET, "cost-sheet.pdf", document=cost_sheet),
+    Maker(PaperKey.PLANS, "plans-a3.pdf", document=plans_a3),
+    Maker(
+        PaperKey.PIECE_NUMBERS,
+        "piece-numbers.pdf",
+        document=piece_numbers,
+        nothing="The laying plan has room for every number on one sheet.",
+    ),
+    Maker(
+        PaperKey.TEMPLATES,
+        "templates.pdf",
+        document=templates,
+        nothing="No unit of this job is cut to a curve.",
+    ),
+    Maker(PaperKey.DXF, "drawings.dxf", file=lambda given: to_dxf(given.plan), media_type="image/vnd.dxf"),
+    Maker(
+        PaperKey.QUANTITIES,
+        "quantities.xlsx",
+        (Room.LAYING, Room.QUANTITIES),
+        file=lambda given: quantities_workbook(given.plan),
+        media_type=XLSX,
+    ),
+    Maker(PaperKey.COST_WORKBOOK, "cost.xlsx", file=lambda given: cost_workbook(given.plan), media_type=XLSX),
+    Maker(
+        PaperKey.POINTS,
+        "set-out-points.csv",
+        (Room.SETTING_OUT,),
+        file=lambda given: set_out_points(given.plan),
+        media_type="text/csv",
+    ),
+    Maker(
+        PaperKey.PROGRAMME,
+        "programme.ics",
+        (Room.PROGRAMME, Room.QUANTITIES),
+        file=lambda given: programme_calendar(given.plan),
+        media_type="text/calendar",
+    ),
+    Maker(
+        PaperKey.PLAN_JSON,
+        "plan.json",
+        (),
+        file=lambda given: plan_json(given.so_far or given.plan),
+        media_type="application/json",
+    ),
+)
+"""Every file that the pack holds beside the drawings, each by one row."""
