@@ -26,7 +26,7 @@ from pydantic import BaseModel
 
 from pavewright.desk import job_schema
 from pavewright.desk._site_view import SiteFigures
-from pavewright.levels import DoorStep
+from pavewright.papers._plan_json import WORDS_TOO
 from pavewright.pipeline import Plan, PlanSoFar, Risk
 from pavewright.quantities import Key
 
@@ -108,7 +108,7 @@ class Dataclasses:
             self.done[name] = ""  # a type may hold itself
             hints = names_of(kind.__module__)
             lines = [(name_, self.of(eval(given, hints))) for name_, given in fields_of(kind)]  # noqa: S307
-            lines += [("text", "string")] if kind is DoorStep else []
+            lines += [(words, "string") for words in WORDS_TOO.get(kind, ())]
             self.done[name] = declared(name, lines)
         return name
 

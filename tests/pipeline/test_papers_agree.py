@@ -300,9 +300,8 @@ def packs_ordered(papers):
 def _ordered_on_the_sheet(papers, item):
     text = papers.text("job-pack.pdf")
     text = text[text.index("item net + % with it range order of kg") :]
-    row = re.search(
-        re.escape(item["description"]) + r" [\d.,–]+ (?:\S+ )+?([\d,.]+) " + re.escape(item["order_unit"]), text
-    )
+    called = item["ordered_words"].split(" ", 1)[1]
+    row = re.search(re.escape(item["description"]) + r" [\d.,–]+ (?:\S+ )+?([\d,.]+) " + re.escape(called), text)
     return NOTHING if row is None else f"{float(row.group(1).replace(',', '')):g}"
 
 

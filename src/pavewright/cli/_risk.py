@@ -104,6 +104,6 @@ def _order_line(order: OrderChance) -> str:
     at = {chance: step.ordered for step in order.steps for chance in step.chances}
     cheapest = "not known" if order.cheapest is None else str(order.cheapest)
     return (
-        f"  {order.description}, {order.order_unit}: plan {order.planned}; P50 {at[0.5]}, P80 {at[0.8]}, "
+        f"  {order.description}: plan {order.planned_words}; P50 {at[0.5]}, P80 {at[0.8]}, "
         f"P90 {at[0.9]}; cheapest in the mean {cheapest}"
     )

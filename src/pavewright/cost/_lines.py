@@ -222,6 +222,7 @@ def _material(item: Item, price: int, currency: str) -> CostLine:
         description=item.description,
         quantity=item.ordered,
         unit=item.order_unit,
+        sold_as=item.sold_as,
         rate_minor=price,
         amount_minor=amount,
         low_minor=to_minor((item.low or 0.0) * each) if provisional else amount,

@@ -135,7 +135,7 @@ def _line(item: Item, terms: BuyingTerms | None, price: int | None) -> OrderLine
         needed=item.gross,
         unit=item.unit,
         ordered=item.ordered,
-        order_unit=item.order_unit,
+        sold_as=item.sold_as,
         over=item.ordered_amount - item.gross,
         raised=fewest is not None and item.ordered_amount - item.gross >= holds,
         price_minor=price,

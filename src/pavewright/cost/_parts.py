@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from pavewright.job import SupplierKind
-    from pavewright.quantities import ItemKey
+    from pavewright.quantities import ItemKey, SoldAs
     from pavewright.rules import Figure
     from pavewright.sums import Working
 
@@ -100,8 +100,8 @@ class OrderLine:
         description: In words.
         needed: What is needed, with allowance. [in ``unit``]
         unit: Unit of that.
-        ordered: Whole packs, bags or loads. [in ``order_unit``]
-        order_unit: What is ordered.
+        ordered: Whole packs, bags or loads. [as it is sold]
+        sold_as: In what it is ordered.
         over: What comes beside what is needed. [in ``unit``]
         raised: Whether the supplier's minimum order decided how many.
         price_minor: Price of one of what is ordered; None where it is not known.
@@ -113,11 +113,21 @@ class OrderLine:
     needed: float
     unit: str
     ordered: float
-    order_unit: str
+    sold_as: SoldAs
     over: float
     raised: bool
     price_minor: int | None
     amount_minor: int | None
+
+    @property
+    def order_unit(self) -> str:
+        """What is ordered, for a column apart from its number."""
+        return self.sold_as.column
+
+    @property
+    def ordered_words(self) -> str:
+        """What is ordered, with its number ("2 bags of 25 kg")."""
+        return self.sold_as.counted(self.ordered)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.cost._parts import RangeKind
+from pavewright.writing import counted_text
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from pavewright.cost._parts import Order, StaleBy, Taxed, TaxShare
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
-    from pavewright.quantities import Gap, ScopeKey
+    from pavewright.quantities import Gap, ScopeKey, SoldAs
     from pavewright.sums import Working
     from pavewright.survey import AssumedFact
 
@@ -109,6 +110,7 @@ class CostLine:
         high_minor: Upper end.
         working: The sum behind it.
         stale: That its price is too old or has no date; None where it is neither, or nobody asked.
+        sold_as: In what goods are bought; None for everything that is no order of goods.
     """
 
     key: LineKey
@@ -122,6 +124,14 @@ class CostLine:
     high_minor: int
     working: Working
     stale: StaleBy | None = None
+    sold_as: SoldAs | None = None
+
+    @property
+    def quantity_words(self) -> str:
+        """How much, with its unit ("2 packs of 850 kg", "1 day")."""
+        if self.sold_as is not None:
+            return self.sold_as.counted(self.quantity)
+        return counted_text(self.quantity, self.unit)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from icalendar import Calendar, Event
 from pavewright import rulebook
 from pavewright.cost import TaskKey
 from pavewright.papers._supply_words import lead_words, load_words
-from pavewright.papers._words import amount, day, hour
+from pavewright.papers._words import day, hour
 from pavewright.programme import stretches
 from pavewright.quantities import ItemGroup
 from pavewright.writing import told
@@ -113,7 +113,7 @@ def _of_delivery(plan: Plan, delivery: Delivery) -> Iterator[Event]:
     """Give the day on which materials are to be there, and the last day on which to order them."""
     name = _delivery_name(delivery.group, delivery.number)
     who = f" of {delivery.supplier}" if delivery.supplier else ""
-    ordered = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in delivery.items]
+    ordered = [f"{item.ordered_words}: {item.description}" for item in delivery.items]
     lead = lead_words(delivery.lead_days, known=delivery.lead_known)
     yield _on(plan, f"delivery.{name}", f"Delivery by today: {delivery.group.value}{who}", delivery.on, *ordered, lead)
     if delivery.order_by is not None:

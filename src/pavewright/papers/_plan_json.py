@@ -11,12 +11,15 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
+from pavewright.cost import CostLine, OrderLine
 from pavewright.levels import DoorStep
 from pavewright.papers._sign_findings import findings_of
-from pavewright.quantities import Key
+from pavewright.pipeline import OrderChance
+from pavewright.programme import DeliveryLine
+from pavewright.quantities import Item, Key
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection
+    from collections.abc import Callable, Collection, Mapping
 
     from pavewright.job import Job
     from pavewright.pipeline import Plan, PlanSoFar
@@ -104,6 +107,15 @@ def plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of
     return write(value)
 
 
+WORDS_TOO: Mapping[type, tuple[str, ...]] = {
+    DoorStep: ("text",),
+    Item: ("order_unit", "ordered_words"),
+    OrderLine: ("order_unit", "ordered_words"),
+    DeliveryLine: ("order_unit", "ordered_words"),
+    CostLine: ("quantity_words",),
+    OrderChance: ("order_unit", "order_units", "planned_words"),
+}
+"""Words of a value that are made once, here and on paper alike, and written beside its fields."""
 _AS_IT_IS = frozenset({str, float, int, bool, type(None)})
 _WRITTEN: tuple[tuple[type, Callable[[Any], Any]], ...] = (
     (tuple, lambda value: [plain(each) for each in value]),
@@ -134,8 +146,7 @@ def _writer(kind: type) -> Callable[[Any], Any]:
 
 def _fields_of(kind: type) -> Callable[[Any], Any]:
     names = [field.name for field in dataclasses.fields(kind)]
-    # the words of a step at a door are made once, here and on paper alike
-    names += ["text"] if issubclass(kind, DoorStep) else []
+    names += WORDS_TOO.get(kind, ())
     if not names:
         return lambda _: {}
     if len(names) == 1:

@@ -23,7 +23,7 @@ from pavewright.papers._sheets_cash import cash_blocks
 from pavewright.papers._sheets_money import price_blocks
 from pavewright.papers._sheets_orders import order_blocks
 from pavewright.papers._sheets_supply import hires_moved
-from pavewright.papers._words import counted, day, money, one, source, sum_behind
+from pavewright.papers._words import day, money, one, source, sum_behind
 from pavewright.pipeline import NotOffered
 from pavewright.survey import assumed_name
 
@@ -177,7 +177,7 @@ def _lines(plan: Plan) -> Block:
     rows = [
         (
             aged_words(line),
-            counted(line.quantity, line.unit),
+            line.quantity_words,
             money(line.rate_minor, currency),
             money(line.amount_minor, currency),
             ""

@@ -52,9 +52,7 @@ def order_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     )
     for item in bought:
         if item.holds:
-            sheet.add(
-                heading(f"{item.order_unit.capitalize()}: what {amount(item.ordered)} of it hold"), _holding(item)
-            )
+            sheet.add(heading(f"What {item.ordered_words} hold{'s' if item.ordered == 1.0 else ''}"), _holding(item))
     several = _several_packs(plan)
     if several:
         rows = [(name, str(packs), "", "", "") for name, packs in several]
@@ -93,7 +91,7 @@ def _several_packs(plan: Plan) -> list[tuple[str, int]]:
         (unit.name, math.ceil(ordered.get(of_unit(number), 0.0) / unit.per_pack))
         for number, unit in enumerate(plan.job.units)
     ]
-    packs += [(item.order_unit.capitalize(), math.ceil(item.ordered)) for item in plan.quantities.items if item.holds]
+    packs += [(item.sold_as.one.capitalize(), math.ceil(item.ordered)) for item in plan.quantities.items if item.holds]
     return [(name, many) for name, many in packs if many > 1]
 
 
@@ -133,7 +131,7 @@ def _order_row(item: Item) -> tuple[str, ...]:
         amount(item.gross),
         span,
         amount(item.ordered),
-        item.order_unit,
+        item.sold_as.one if item.ordered == 1.0 else item.sold_as.several,
         "" if item.kg is None else whole(item.kg),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.papers._blocks import Block, heading, points, rest, right, small, table
-from pavewright.papers._words import amount, counted, money, whole
+from pavewright.papers._words import amount, money, whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -37,7 +37,7 @@ def _lines(order: Order, currency: str) -> Block:
     rows = [
         (
             line.description,
-            counted(line.ordered, line.order_unit),
+            line.ordered_words,
             f"{amount(line.over)} {line.unit}" if line.over > _OVER else "",
             "no price" if line.price_minor is None else money(line.price_minor, currency),
             "no price" if line.amount_minor is None else money(line.amount_minor, currency),

@@ -130,7 +130,7 @@ def _order_row(order: OrderChance, currency: str) -> tuple[str, ...]:
     at = {chance: step.ordered for step in order.steps for chance in step.chances}
     short = next(step.short for step in order.steps if step.ordered == order.planned)
     return (
-        f"{order.description}, {order.order_unit}",
+        f"{order.description}, {order.order_units}",
         str(order.planned),
         f"{100.0 * short:.0f}",
         *(str(at[chance]) for chance in (0.5, 0.8, 0.9)),

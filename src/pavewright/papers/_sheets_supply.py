@@ -74,7 +74,7 @@ def _name(plan: Plan, each: Hire) -> str:
 
 def _delivery(each: Delivery) -> tuple[str, str, str, str, str]:
     by = "there" if each.begun else "not known" if each.order_by is None else day(each.order_by)
-    named = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in each.items[:_NAMED]]
+    named = [f"{item.ordered_words}: {item.description}" for item in each.items[:_NAMED]]
     more = len(each.items) - _NAMED
     what = "; ".join(named) + (f"; and {more} more of the order list" if more > 0 else "")
     return by, day(each.on), what, each.supplier or "–", lead_words(each.lead_days, known=each.lead_known)

@@ -70,13 +70,7 @@ def amount(value: float) -> str:
     >>> amount(3.0), amount(3.14159), amount(314.159), amount(0.000069)
     ('3', '3.14', '314', '6.90e-05')
     """
-    if 0.0 < abs(value) < 5e-4:  # noqa: PLR2004 - so small that decimals would show nothing
-        return f"{value:.2e}"
-    if abs(value - round(value)) < 5e-4:  # noqa: PLR2004 - a whole number but for rounding
-        return whole(value)
-    if abs(value) < 10.0:  # noqa: PLR2004 - small enough for decimals to matter
-        return two(value)
-    return one(value) if abs(value) < 100.0 else whole(value)  # noqa: PLR2004
+    return writing.amount_text(value)
 
 
 def counted(value: float, unit: str) -> str:
@@ -86,14 +80,10 @@ def counted(value: float, unit: str) -> str:
         value: How much. [in ``unit``]
         unit: The unit, as it is written for several.
 
-    >>> counted(1.0, "days"), counted(2.5, "days"), counted(1.0, "bag of 25 kg")
-    ('1 day', '2.50 days', '1 bag of 25 kg')
+    >>> counted(1.0, "days"), counted(2.5, "days")
+    ('1 day', '2.50 days')
     """
-    return f"{amount(value)} {_ONE.get(unit, unit) if value == 1.0 else unit}"
-
-
-_ONE = {"days": "day", "weeks": "week", "loads": "load", "deliveries": "delivery"}
-"""What one of a unit is called that is written as several."""
+    return writing.counted_text(value, unit)
 
 
 def level(value_mm: float) -> str:

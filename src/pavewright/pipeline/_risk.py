@@ -181,5 +181,5 @@ def _order(model: RiskModel, item: Item, needs: Row) -> OrderChance:
         chances = tuple(chance for chance, ordered in at.items() if ordered == size)
         steps.append(OrderStep(size, costs.short, None if again is None else round(costs.mean), chances))
     return OrderChance(
-        item.key, item.description, item.order_unit, planned, line.rate_minor, again, tuple(steps), cheapest
+        item.key, item.description, item.sold_as, planned, line.rate_minor, again, tuple(steps), cheapest
     )

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.cost import LineKey, TaskKind
     from pavewright.findings import FieldChange
-    from pavewright.quantities import Gap, ItemKey
+    from pavewright.quantities import Gap, ItemKey, SoldAs
     from pavewright.rules import Figure
     from pavewright.survey import AssumedFact
 
@@ -113,7 +113,7 @@ class OrderChance:
     Attributes:
         key: The item.
         description: In words.
-        order_unit: What is ordered.
+        sold_as: In what it is ordered.
         planned: What the plan orders.
         step_minor: What one more costs.
         again_minor: What running short costs once: a second delivery and what the crew loses; None where not known.
@@ -123,12 +123,27 @@ class OrderChance:
 
     key: ItemKey
     description: str
-    order_unit: str
+    sold_as: SoldAs
     planned: int
     step_minor: int
     again_minor: int | None
     steps: tuple[OrderStep, ...]
     cheapest: int | None
+
+    @property
+    def order_unit(self) -> str:
+        """What is ordered, for a column apart from its number."""
+        return self.sold_as.column
+
+    @property
+    def order_units(self) -> str:
+        """What is ordered, as several are called ("bags of 25 kg")."""
+        return self.sold_as.several
+
+    @property
+    def planned_words(self) -> str:
+        """What the plan orders, with its number ("2 bags of 25 kg")."""
+        return self.sold_as.counted(self.planned)
 
 
 class FactKind(StrEnum):

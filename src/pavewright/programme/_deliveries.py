@@ -98,7 +98,7 @@ def _delivery(
             item.key,
             item.description,
             item.ordered,
-            item.order_unit,
+            item.sold_as,
             item.kg,
             None if terms is None else terms.lead_days,
         )

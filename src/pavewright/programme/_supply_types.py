@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from pavewright.job import SupplierKind
-    from pavewright.quantities import ItemGroup, ItemKey
+    from pavewright.quantities import ItemGroup, ItemKey, SoldAs
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +20,8 @@ class DeliveryLine:
     Attributes:
         key: Which item.
         description: In words.
-        ordered: Whole packs, bags or loads. [in ``order_unit``]
-        order_unit: What is ordered.
+        ordered: Whole packs, bags or loads. [as it is sold]
+        sold_as: In what it is ordered.
         kg: Its mass; None where it is not known. [kg]
         lead_days: Working days from order to delivery; None where nobody said. [days]
     """
@@ -29,9 +29,19 @@ class DeliveryLine:
     key: ItemKey
     description: str
     ordered: float
-    order_unit: str
+    sold_as: SoldAs
     kg: float | None
     lead_days: int | None
+
+    @property
+    def order_unit(self) -> str:
+        """What is ordered, for a column apart from its number."""
+        return self.sold_as.column
+
+    @property
+    def ordered_words(self) -> str:
+        """What is ordered, with its number ("2 bags of 25 kg")."""
+        return self.sold_as.counted(self.ordered)
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from pavewright.quantities._mixed_packs import sold_pack, sold_packs
     from pavewright.quantities._order import pack_fits
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+    from pavewright.quantities._sold_as import Holder, SoldAs
     from pavewright.quantities._sums_carbon import carbon_kg
     from pavewright.quantities._sums_quantities import SUMS
     from pavewright.quantities._take_off import take_off, take_off_units
@@ -50,6 +51,7 @@ __all__ = [
     "FlightParts",
     "Gap",
     "GapReason",
+    "Holder",
     "Item",
     "ItemGroup",
     "ItemKey",
@@ -64,6 +66,7 @@ __all__ = [
     "ScopeKey",
     "ScopeKind",
     "SiteDays",
+    "SoldAs",
     "SoldPack",
     "built_inlets",
     "built_pits",

@@ -16,6 +16,7 @@ from pavewright.quantities._keys import ItemGroup, Measure, of_catalogue
 from pavewright.quantities._listed import listed
 from pavewright.quantities._order import MEASURES
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+from pavewright.quantities._sold_as import Holder, SoldAs, by_measure
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
 
@@ -202,7 +203,10 @@ def _item(key: str, need: _Wanted, priced: CatalogueItem | None, job: Job) -> It
     fewest = priced.min_packs if priced is not None else None
     ordered = need.gross if pack is None else float(packs_ordered(need.gross, pack, fewest))
     amount = ordered * (pack or 1.0)
-    called = unit if pack is None else ("each" if pack == 1.0 and unit is Measure.EACH else f"pack of {pack:g} {unit}")
+    if pack is None or (pack == 1.0 and unit is Measure.EACH):
+        sold = by_measure(unit)
+    else:
+        sold = SoldAs(Holder.PACK, f"{pack:g}" if unit is Measure.EACH else f"{pack:g} {unit}")
     return Item(
         key=of_catalogue(key),
         group=ItemGroup.SUNDRIES,
@@ -212,7 +216,7 @@ def _item(key: str, need: _Wanted, priced: CatalogueItem | None, job: Job) -> It
         allowance_percent=100.0 * (need.gross / need.net - 1.0) if need.net else 0.0,
         gross=need.gross,
         ordered=ordered,
-        order_unit=called,
+        sold_as=sold,
         ordered_amount=amount,
         low=need.low if need.low != need.high else None,
         high=need.high if need.low != need.high else None,

@@ -10,6 +10,7 @@ from pavewright.quantities._assemblies import built_inlets, built_pits
 from pavewright.quantities._dimensions import Dimension, Drawn, taken, whole_less
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+from pavewright.quantities._sold_as import by_measure, taken_away
 from pavewright.quantities._types import Item
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         allowance_percent=0.0,
         gross=earthworks.cut_m3,
         ordered=earthworks.cut_m3,
-        order_unit="m³",
+        sold_as=by_measure(Measure.M3),
         ordered_amount=earthworks.cut_m3,
         low=None,
         high=None,
@@ -57,7 +58,7 @@ def _spoil(job: Job, earthworks: Earthworks) -> Item:
         allowance_percent=0.0,
         gross=loose.likely,
         ordered=loads.likely if loads is not None else loose.likely,
-        order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
+        sold_as=taken_away(disposal.kind, holds) if disposal is not None else by_measure(Measure.M3),
         ordered_amount=loads.likely * holds if loads is not None else loose.likely,
         low=loose.low,
         high=loose.high,
@@ -113,7 +114,7 @@ def pit_items(job: Job, pit: PitSpoil | None, water: Water) -> list[Item]:
             allowance_percent=0.0,
             gross=pit.loose.likely,
             ordered=loads.likely if loads is not None else pit.loose.likely,
-            order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
+            sold_as=taken_away(disposal.kind, holds) if disposal is not None else by_measure(Measure.M3),
             ordered_amount=loads.likely * holds if loads is not None else pit.loose.likely,
             low=pit.loose.low,
             high=pit.loose.high,

@@ -9,6 +9,7 @@ from pavewright.quantities._dimensions import taken
 from pavewright.quantities._keys import ItemGroup, Measure, of_pack
 from pavewright.quantities._order import unit_lines, with_spares
 from pavewright.quantities._scope import ScopeKey, ScopeKind
+from pavewright.quantities._sold_as import Holder, SoldAs
 from pavewright.quantities._types import Item, PackHolding, SoldPack
 from pavewright.sums import Working
 
@@ -97,7 +98,7 @@ def pack_item(sold: SoldPack, job: Job, figures: QuantityFigures) -> Item:
         allowance_percent=scarce[4],
         gross=most,
         ordered=ordered,
-        order_unit=f"mixed pack of {sum(pack.counts)}",
+        sold_as=SoldAs(Holder.MIXED_PACK, str(sum(pack.counts))),
         ordered_amount=ordered,
         low=None,
         high=None,

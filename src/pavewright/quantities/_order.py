@@ -11,6 +11,7 @@ from pavewright.quantities._dimensions import Drawn, counted
 from pavewright.quantities._keys import ItemGroup, Measure, of_material, of_unit
 from pavewright.quantities._loose_sand import delivered_kg_per_m3
 from pavewright.quantities._scope import in_reading_order
+from pavewright.quantities._sold_as import Holder, SoldAs, by_measure
 from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
@@ -76,7 +77,7 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
 def material_item(material: MaterialKind, need: Need, job: Job, figures: QuantityFigures) -> Item:
     """Return a material as an item, ordered as the job prices it."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
-    pack, order_unit = _pack(material, need.unit, priced, figures, job.mixes)
+    pack, sold = _pack(material, need.unit, priced, figures, job.mixes)
     group, words = _WORDS[material]
     fewest = priced.min_packs if priced is not None else None
     ordered = packs_ordered(need.gross, pack, fewest) if pack is not None else need.gross
@@ -90,7 +91,7 @@ def material_item(material: MaterialKind, need: Need, job: Job, figures: Quantit
         allowance_percent=need.allowance_percent,
         gross=need.gross,
         ordered=float(ordered),
-        order_unit=order_unit,
+        sold_as=sold,
         ordered_amount=amount,
         low=need.low if need.low != need.high else None,
         high=need.high if need.low != need.high else None,
@@ -101,7 +102,7 @@ def material_item(material: MaterialKind, need: Need, job: Job, figures: Quantit
     )
 
 
-def packed(material: MaterialKind, unit: Measure, job: Job, figures: QuantityFigures) -> tuple[float | None, str]:
+def packed(material: MaterialKind, unit: Measure, job: Job, figures: QuantityFigures) -> tuple[float | None, SoldAs]:
     """Return what one pack of a material holds, as the job prices it, and how it is called; None where it is loose."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
     return _pack(material, unit, priced, figures, job.mixes)
@@ -123,24 +124,33 @@ def pack_fits(priced: Material, unit: Measure) -> bool:
 
 def _pack(
     material: MaterialKind, unit: Measure, priced: Material | None, figures: QuantityFigures, mixes: Mixes
-) -> tuple[float | None, str]:
+) -> tuple[float | None, SoldAs]:
     """Return what one pack holds in the unit of the need, and how it is called; None where that is not known."""
     if priced is None:
         bag = figures.cement_bag_kg
-        return (bag.value, f"bag of {bag.value:g} kg") if material is MaterialKind.CEMENT else (None, unit)
+        return (
+            (bag.value, SoldAs(Holder.BAG, f"{bag.value:g} kg"))
+            if material is MaterialKind.CEMENT
+            else (None, by_measure(unit))
+        )
     if not pack_fits(priced, unit):
-        return None, unit
+        return None, by_measure(unit)
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
     if priced.pack_unit is PackUnit.M3 and unit is Measure.KG:
         density = delivered_kg_per_m3(material, priced, figures.bulk_kg_per_m3(material), mixes)
-        return priced.pack_amount * density, f"load of {holds}"
+        return priced.pack_amount * density, SoldAs(Holder.LOAD, holds)
     if priced.pack_unit is PackUnit.EACH and unit is Measure.EACH:
-        return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"
+        return priced.pack_amount, _pieces(priced.pack_amount)
     if priced.pack_unit is PackUnit.EACH and priced.length_mm is not None:
         length = units.mm_to_m(priced.length_mm)
-        return priced.pack_amount * length, f"pack of {holds}" if priced.pack_amount > 1.0 else "each"
-    kind = "bag" if priced.pack_unit is PackUnit.KG and priced.pack_amount < figures.bag_max_kg.value else "pack"
-    return priced.pack_amount, f"{kind} of {holds}"
+        return priced.pack_amount * length, _pieces(priced.pack_amount)
+    in_bags = priced.pack_unit is PackUnit.KG and priced.pack_amount < figures.bag_max_kg.value
+    return priced.pack_amount, SoldAs(Holder.BAG if in_bags else Holder.PACK, holds)
+
+
+def _pieces(many: float) -> SoldAs:
+    """Return that pieces are sold in packs of so many, or one by one."""
+    return SoldAs(Holder.PACK, f"{many:g}") if many > 1.0 else SoldAs(Holder.PIECE)
 
 
 def unit_item(
@@ -157,10 +167,10 @@ def unit_item(
     gross, allowance_percent, behind = with_spares(unit, net, figures)
     if unit.part_packs:
         amount = float(max(gross, (unit.min_packs or 0) * unit.per_pack))
-        ordered, order_unit = amount, "each"
+        ordered, sold = amount, SoldAs(Holder.PIECE)
     else:
         ordered = float(packs_ordered(gross, unit.per_pack, unit.min_packs))
-        order_unit, amount = f"pack of {unit.per_pack}", ordered * unit.per_pack
+        sold, amount = SoldAs(Holder.PACK, str(unit.per_pack)), ordered * unit.per_pack
     return Item(
         key=of_unit(number),
         group=ItemGroup.UNITS,
@@ -170,7 +180,7 @@ def unit_item(
         allowance_percent=allowance_percent,
         gross=float(gross),
         ordered=ordered,
-        order_unit=order_unit,
+        sold_as=sold,
         ordered_amount=amount,
         low=float(sum(count.min_units for count in counts)),
         high=float(sum(count.units_each_cut_new for count in counts)),

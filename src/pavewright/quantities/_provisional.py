@@ -12,6 +12,7 @@ from pavewright.quantities._dimensions import Dimension, Drawn, counted, taken
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure
 from pavewright.quantities._order import packed
 from pavewright.quantities._scope import ScopeKey, ScopeKind
+from pavewright.quantities._sold_as import by_measure, taken_away
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
 
@@ -41,7 +42,7 @@ def _stone(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[I
         return []
     low, net, high = ends
     gross, low, high = (with_allowance(each, lost.value) for each in (net, low, high))
-    pack, order_unit = packed(MaterialKind.SUB_BASE, Measure.KG, job, figures)
+    pack, sold = packed(MaterialKind.SUB_BASE, Measure.KG, job, figures)
     words = f"room under formation = {net / density.value:.3f} m³ × {density.value:g} kg/m³, with {lost.value:g} %"
     note = f"{low:.0f} to {high:.0f} kg, by the depth of topsoil that may be expected"
     return [
@@ -54,7 +55,7 @@ def _stone(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[I
             allowance_percent=lost.value,
             gross=gross,
             ordered=gross / pack if pack is not None else gross,
-            order_unit=order_unit,
+            sold_as=sold,
             ordered_amount=gross,
             low=low,
             high=high,
@@ -98,7 +99,7 @@ def _spoil(job: Job, earthworks: Earthworks) -> list[Item]:
             allowance_percent=0.0,
             gross=more.likely,
             ordered=more.likely,
-            order_unit=f"{disposal.kind} of {holds:g} m³",
+            sold_as=taken_away(disposal.kind, holds),
             ordered_amount=more.likely,
             low=more.low,
             high=more.high,
@@ -131,7 +132,7 @@ def engineered_walls(survey: Survey, build_ups: BuildUps) -> list[Item]:
                 allowance_percent=0.0,
                 gross=face,
                 ordered=face,
-                order_unit="m²",
+                sold_as=by_measure(Measure.M2),
                 ordered_amount=face,
                 low=None,
                 high=None,

@@ -32,6 +32,7 @@ from pavewright.quantities._need import Need
 from pavewright.quantities._order import material_item, unit_item
 from pavewright.quantities._provisional import engineered_walls, provisional_items
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+from pavewright.quantities._sold_as import by_measure
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
 from pavewright.water import pipe_bed_m3_per_m, water_figures
@@ -135,7 +136,7 @@ def _as_needed(key: ItemKey, group: ItemGroup, description: str, need: Need) -> 
         allowance_percent=need.allowance_percent,
         gross=need.gross,
         ordered=need.gross,
-        order_unit=need.unit,
+        sold_as=by_measure(need.unit),
         ordered_amount=need.gross,
         low=need.low if need.low != need.high else None,
         high=need.high if need.low != need.high else None,
@@ -160,7 +161,7 @@ def _risers(number: int, steps: Steps) -> Item:
         allowance_percent=0.0,
         gross=amount,
         ordered=amount,
-        order_unit="m of riser",
+        sold_as=by_measure(Measure.RISER),
         ordered_amount=amount,
         low=None,
         high=None,

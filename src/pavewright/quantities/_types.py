@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._keys import ItemGroup, ItemKey, Measure
     from pavewright.quantities._scope import Gap, ScopeKey
+    from pavewright.quantities._sold_as import SoldAs
     from pavewright.sums import Working
 
 
@@ -67,8 +68,8 @@ class Item:
         net: What is measured. [in ``unit``]
         allowance_percent: Added for waste, breakage, compaction. [%]
         gross: Net with allowance. [in ``unit``]
-        ordered: Whole packs, bags or loads; equal to gross where nothing is packed. [in ``order_unit``]
-        order_unit: What is ordered ("bag of 25 kg", "pack of 18", "t").
+        ordered: Whole packs, bags or loads; equal to gross where nothing is packed. [as it is sold]
+        sold_as: In what it is ordered.
         ordered_amount: What those packs hold, in ``unit``. [in ``unit``]
         low: Lower end where an input is a range, in ``unit``; None elsewhere. [in ``unit``]
         high: Upper end. None elsewhere. [in ``unit``]
@@ -87,7 +88,7 @@ class Item:
     allowance_percent: float
     gross: float
     ordered: float
-    order_unit: str
+    sold_as: SoldAs
     ordered_amount: float
     low: float | None
     high: float | None
@@ -96,6 +97,16 @@ class Item:
     holds: tuple[PackHolding, ...] = ()
     scope: tuple[ScopeKey, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
+
+    @property
+    def order_unit(self) -> str:
+        """What is ordered, for a column apart from its number ("bag of 25 kg", "pack of 18", "m³")."""
+        return self.sold_as.column
+
+    @property
+    def ordered_words(self) -> str:
+        """What is ordered, with its number ("2 bags of 25 kg")."""
+        return self.sold_as.counted(self.ordered)
 
 
 @dataclass(frozen=True, slots=True)

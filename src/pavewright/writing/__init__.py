@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.writing._beside import beside, imperial_unit, in_imperial, under
+    from pavewright.writing._counted import amount_text, counted_text
     from pavewright.writing._country import (
         COUNTRY_WORDS,
         HOUSE_REGIONS,
@@ -49,8 +50,10 @@ __all__ = [
     "TradeWord",
     "WordStatus",
     "Writing",
+    "amount_text",
     "beside",
     "celsius_to_fahrenheit",
+    "counted_text",
     "day_text",
     "fahrenheit_to_celsius",
     "feet",

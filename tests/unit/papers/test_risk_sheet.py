@@ -52,7 +52,7 @@ def test_an_order_that_may_run_short_is_listed_with_the_cheapest(text):
     moving = [each for each in found.orders if any(step.short > 0.0 for step in each.steps)]
     assert moving
     for each in moving:
-        assert f"{each.description}, {each.order_unit} {each.planned}" in said
+        assert f"{each.description}, {each.order_units} {each.planned}" in said
 
 
 def test_what_was_not_drawn_is_not_called_enough(text):

@@ -12,18 +12,6 @@ export function plain(value, places = 0) {
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
   return (part ? `${grouped}.${part}` : grouped).replace("-", "−");
 }
-const ONE = /** @type {Record<string, string>} */ ({
-  days: "day",
-  weeks: "week",
-  loads: "load",
-  deliveries: "delivery",
-});
-/**
- * How much of a unit there is; of one the unit that counts it stands alone.
- * @param {number} value @param {string} unit
- */
-export const muchOf = (value, unit) =>
-  `${plain(value, Number.isInteger(value) ? 0 : 2)} ${value === 1 ? (ONE[unit] ?? unit) : unit}`;
 /** A number as it stands in a box to be typed over: nothing apart. @param {number} value @param {number} [places] */
 export const bare = (value, places = 0) =>
   Math.abs(value) < 0.5 * 10 ** -places ? (0).toFixed(places) : value.toFixed(places);

@@ -142,6 +142,7 @@ declare namespace plan {
   export type SoakawayCheck = import("./plan.js").SoakawayCheck;
   export type SoakawayParts = import("./plan.js").SoakawayParts;
   export type SoilDig = import("./plan.js").SoilDig;
+  export type SoldAs = import("./plan.js").SoldAs;
   export type SpotLevel = import("./plan.js").SpotLevel;
   export type Spread = import("./plan.js").Spread;
   export type StaleBy = import("./plan.js").StaleBy;

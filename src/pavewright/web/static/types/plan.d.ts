@@ -303,6 +303,8 @@ export interface CostLine {
   high_minor: number;
   working: Working;
   stale: StaleBy | null;
+  sold_as: SoldAs | null;
+  quantity_words: string;
 }
 
 export interface CureTime {
@@ -357,9 +359,11 @@ export interface DeliveryLine {
   key: string;
   description: string;
   ordered: number;
-  order_unit: string;
+  sold_as: SoldAs;
   kg: number | null;
   lead_days: number | null;
+  order_unit: string;
+  ordered_words: string;
 }
 
 export interface Dimension {
@@ -726,7 +730,7 @@ export interface Item {
   allowance_percent: number;
   gross: number;
   ordered: number;
-  order_unit: string;
+  sold_as: SoldAs;
   ordered_amount: number;
   low: number | null;
   high: number | null;
@@ -735,6 +739,8 @@ export interface Item {
   holds: PackHolding[];
   scope: string[];
   dimensions: Dimension[];
+  order_unit: string;
+  ordered_words: string;
 }
 
 export interface LabourTask {
@@ -1072,12 +1078,15 @@ export interface Order {
 export interface OrderChance {
   key: string;
   description: string;
-  order_unit: string;
+  sold_as: SoldAs;
   planned: number;
   step_minor: number;
   again_minor: number | null;
   steps: OrderStep[];
   cheapest: number | null;
+  order_unit: string;
+  order_units: string;
+  planned_words: string;
 }
 
 export interface OrderDelivery {
@@ -1093,11 +1102,13 @@ export interface OrderLine {
   needed: number;
   unit: string;
   ordered: number;
-  order_unit: string;
+  sold_as: SoldAs;
   over: number;
   raised: boolean;
   price_minor: number | null;
   amount_minor: number | null;
+  order_unit: string;
+  ordered_words: string;
 }
 
 export interface OrderStep {
@@ -1705,6 +1716,31 @@ export interface SoilDig {
     | "chalk"
     | "unknown";
   cut_m3: number;
+}
+
+export interface SoldAs {
+  holder: 
+    | "bag"
+    | "pack"
+    | "mixed_pack"
+    | "load"
+    | "skip"
+    | "grab"
+    | "tipper"
+    | "piece"
+    | "loose";
+  holds: string;
+  measure: 
+    | "kg"
+    | "m"
+    | "m\u00b2"
+    | "m\u00b3"
+    | "litre"
+    | "each"
+    | "units"
+    | "packs"
+    | "loads"
+    | "m of riser";
 }
 
 export interface SpotLevel {

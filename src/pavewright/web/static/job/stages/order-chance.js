@@ -55,7 +55,7 @@ function shown(risk, write) {
           { head: "Cheapest in the mean", number: true },
         ],
         moving.map((one) => [
-          `${one.description}, ${one.order_unit}`,
+          `${one.description}, ${one.order_units}`,
           plain(one.planned),
           `${short(one)} of 100`,
           at(one, 0.5),
@@ -69,9 +69,7 @@ function shown(risk, write) {
       ),
     );
   if (sure.length) {
-    const words = sure.map(
-      (one) => `${one.description}: ${plain(one.planned)} ${one.order_unit === "each" ? "" : `× ${one.order_unit}`}`,
-    );
+    const words = sure.map((one) => `${one.description}: ${one.planned_words}`);
     out.push(
       el("p", { text: "Enough in every case that was drawn, as the plan orders it:" }),
       el("ul", {}, ...words.map((text) => el("li", { text }))),

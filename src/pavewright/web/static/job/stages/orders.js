@@ -45,7 +45,7 @@ function order(order, write) {
   const name = order.supplier || "Supplier not named";
   const lines = order.lines.map((line) => [
     line.description,
-    `${amount(line.ordered)} ${line.order_unit === line.unit ? "" : "× "}${line.order_unit}`,
+    line.ordered_words,
     line.over > 0.005 ? `${amount(line.over)} ${line.unit}` : "",
     line.amount_minor === null ? "no price" : write(line.amount_minor),
   ]);

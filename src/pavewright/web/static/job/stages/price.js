@@ -9,7 +9,7 @@ import { isMarginKnown, priceSteps } from "./price-steps.js";
 import { options } from "./options.js";
 import { agedWords, repricingPart } from "./repricing.js";
 import { riskPart } from "./risk.js";
-import { muchOf, money, spoken } from "../../lib/words.js";
+import { money, spoken } from "../../lib/words.js";
 
 /** @param {Planned} state */
 export function results(state) {
@@ -75,7 +75,7 @@ export function results(state) {
             ],
             lines.map((line) => [
               agedWords(line),
-              muchOf(line.quantity, line.unit),
+              line.quantity_words,
               write(line.rate_minor),
               write(line.amount_minor),
               line.working ? { under: sums([line.working], state.sources), of: line.description } : "",

@@ -29,9 +29,7 @@ export function results(state) {
             item.description,
             `${amount(item.net)} ${item.unit}`,
             `${amount(item.gross)} ${item.unit}`,
-            item.order_unit
-              ? `${amount(item.ordered)} ${item.order_unit === item.unit ? "" : "× "}${item.order_unit}`
-              : "",
+            item.ordered_words,
             item.workings.length ? { under: sums(item.workings, state.sources), of: item.description } : "",
           ]),
           name,

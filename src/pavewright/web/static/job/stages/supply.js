@@ -17,7 +17,7 @@ export function supply(state) {
             programme.deliveries.map((one) => [
               one.begun ? "there" : one.order_by ? day(one.order_by) : "not known",
               day(one.on),
-              one.items.map((item) => `${plain(item.ordered)} × ${item.order_unit}: ${item.description}`).join("; "),
+              one.items.map((item) => `${item.ordered_words}: ${item.description}`).join("; "),
               one.supplier || "–",
               leadWords(one),
             ]),
