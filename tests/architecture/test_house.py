@@ -20,6 +20,7 @@ ROOMS = sorted(
     path for path in (ROOT / "src" / "pavewright").iterdir() if path.is_dir() and (path / "__init__.py").is_file()
 )
 LONG = {
+    "job/__init__.py",
     "quantities/_sums_quantities.py",
     "laying/cutting/_kernels.py",
 }

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.job._agreement import Agreement, AgreementPlace
     from pavewright.job._assembly import Arrangements, Assembly, Condition, Driver
     from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint, Minor, Name, Part, Percent, Slug, Text
     from pavewright.job._base_rule import BaseDesign, BaseRule, PermeableBase
@@ -135,6 +136,8 @@ else:
 __all__ = [
     "CURRENT_VERSION",
     "FORMAT",
+    "Agreement",
+    "AgreementPlace",
     "AirBrick",
     "AnswerKind",
     "Area",

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pavewright.job._agreement import Agreement
 from pavewright.job._assembly import Arrangements
 from pavewright.job._base import Part
 from pavewright.job._crew import Calendar, Crew
@@ -55,6 +56,7 @@ class Job(Part):
     crew: Crew = Crew()
     calendar: Calendar = Calendar()
     terms: Terms = Terms()
+    agreement: Agreement = Agreement()
     holds: tuple[HoldPoint, ...] = Field((), max_length=10)
     pins: tuple[PinnedTask, ...] = Field((), max_length=200)
     done: tuple[DoneTask, ...] = Field((), max_length=1000)

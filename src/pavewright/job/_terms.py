@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 from pydantic import Field
 
 from pavewright import units
-from pavewright.job._base import Minor, Name, Part, Percent
+from pavewright.job._base import Minor, Name, Part, Percent, Text
 from pavewright.job._faults import Fault
 from pavewright.job._offered import OfferedOption, option_faults
 
@@ -138,6 +138,15 @@ class Terms(Part):
         None,
         description="Days from the date of the job, or of its quotation, for which the price holds; not stated where it is "
         "left out. [days]",
+    )
+    warranty_months: Annotated[int, Field(ge=0, le=600)] | None = Field(
+        None,
+        description="Months from completion in which faults of the work are put right free of charge; not stated where it is "
+        "left out. [months]",
+    )
+    complaint_to: Text = Field("", description="Whom a complaint goes to: a name, a telephone number, an address.")
+    complaint_days: Days | None = Field(
+        None, description="Days in which a complaint is answered; not stated where it is left out. [days]"
     )
     prime_costs: tuple[PrimeCostItem, ...] = Field(
         (), max_length=50, description="Sums for goods that the customer still chooses."

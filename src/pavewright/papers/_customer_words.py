@@ -5,13 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.as_laid import promises
 from pavewright.papers._customer_money import customer_money
 from pavewright.papers._readiness import readiness
 from pavewright.papers._scope_words import scope_words
 from pavewright.papers._words import day
+from pavewright.papers.cancelling import cancelling, right_words
 
 if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterator
+
     from pavewright.as_laid import Promises, WallPromise
     from pavewright.papers._customer_money import CustomerMoney
     from pavewright.pipeline import Plan
@@ -45,16 +50,11 @@ class CustomerWords:
 
 def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
     """Return what a customer reads of a plan."""
-    programme, money = plan.programme, customer_money(plan, rules)
+    money = customer_money(plan, rules)
     return CustomerWords(
         readiness(plan, beside=money.stops).words,
         scope_words(plan),
-        (
-            f"{day(programme.start)} to {day(programme.finish)}; weather may move it.",
-            *_without_dig(plan),
-            f"Keep off until {day(programme.foot_ready)}.",
-            *((f"No car until {day(programme.car_ready)}.",) if programme.car_ready is not None else ()),
-        ),
+        tuple(_when(plan)),
         tuple(_assumed(plan)),
         (
             "Anything not listed above; soft ground, buried concrete or services found in the dig.",
@@ -63,18 +63,34 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
             "A change is priced, written down and agreed before it is done.",
         ),
         tuple(_promise(plan, promises(plan.job, plan.levels, rules))),
-        "Where this is agreed at your home or at a distance you may have a right to cancel. The notice and the form "
-        "for it are separate papers in the words of the regulations of the place; they are not part of this one. Ask "
-        "for them before you agree.",
+        " ".join(right_words(cancelling(plan, rules))),
         money,
     )
 
 
-def _without_dig(plan: Plan) -> tuple[str, ...]:
-    """Return that the dates leave the digging out, where nobody levelled the ground."""
-    if plan.earthworks.areas:
-        return ()
-    return ("Digging is not in these dates: the ground was not levelled, so how long it takes is not known.",)
+def _when(plan: Plan) -> Iterator[str]:
+    """Give the dates, what they leave out, and until when to keep off."""
+    programme, likely = plan.programme, likely_finish(plan)
+    yield f"{day(programme.start)} to {day(programme.finish)}; weather may move it."
+    if likely is not None and likely[0] > programme.finish:
+        yield f"Allowing for weather it ends by {day(likely[0])} in {likely[1]:.0f} of 100 cases."
+    if not plan.earthworks.areas:
+        yield "Digging is not in these dates: the ground was not levelled, so how long it takes is not known."
+    yield f"Keep off until {day(programme.foot_ready)}."
+    if programme.car_ready is not None:
+        yield f"No car until {day(programme.car_ready)}."
+
+
+_LIKELY = 0.8
+"""The chance that a customer is shown: not so high that no work ever ends by it. [-]"""
+
+
+def likely_finish(plan: Plan) -> tuple[dt.date, float] | None:
+    """Return the day by which the work ends in most weather, with its chance; None where no weather is known. [%]."""
+    chance = plan.programme.chance
+    if chance is None or chance.unknown_months:
+        return None
+    return next(((each.on, each.chance * units.ALL_PERCENT) for each in chance.ends if each.chance >= _LIKELY), None)
 
 
 def _assumed(plan: Plan) -> list[str]:

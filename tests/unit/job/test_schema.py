@@ -135,11 +135,13 @@ def test_only_counts_and_parts_go_without_a_unit():
         "StagePayment.percent",
         "StepFlight.risers",
         "TaxLine.percent",
+        "Terms.complaint_days",
         "Terms.days_to_pay",
         "Terms.defects_days",
         "Terms.deposit_days",
         "Terms.supplier_days",
         "Terms.valid_days",
+        "Terms.warranty_months",
     }
 
 

@@ -1,0 +1,80 @@
+"""Sentences of the quotation, all in one place: what stands in braces is filled in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class _Sentences:
+    # the letter
+    dear: str = "Dear {client},"
+    dear_all: str = "Good day,"
+    opening: str = "Thank you for asking us to price this work: {title}, {address}. Here is our quotation."
+    opening_no_place: str = "Thank you for asking us to price this work: {title}. Here is our quotation."
+    price: str = "The price to pay is {price}."
+    price_part: str = "Of this, {likely} may still change. Page by page you read what it is for and how it is settled."
+    begins: str = "We plan to begin on {start} and to end on {finish}. Weather may move these days."
+    options: str = "You may choose from {many}. Each is priced as more or less than this price."
+    one_option: str = "You may choose one option. It is priced as more or less than this price."
+    read: str = "Please read what is in the price, what is not, and what we could not see. Then look at the drawings."
+    accept: str = (
+        "If you agree, sign the last page and send it back, or accept it in writing. Ask us first if anything is not "
+        "clear."
+    )
+    # what is built
+    drawing: str = "The drawing shows the finished heights. Arrows show which way the rain runs off."
+    section: str = "The section shows how high the paving comes at the house, and what lies below it."
+    layers: str = "From the top down, this is what we build."
+    doors: str = "This is how far you step down from the door to the paving."
+    # money
+    options_lead: str = "Tick what you want before you sign. The price above is without any of them."
+    no_options: str = "No options are offered with this quotation."
+    settled: str = (
+        "Some of the work or goods cannot be priced for certain yet. Here stands what is counted for them, and how it "
+        "is settled."
+    )
+    nothing_settled: str = "Nothing in this price is settled later."
+    # when the work is done and after
+    likely: str = "Allowing for weather, it ends by {likely} in {percent} of 100 cases."
+    warranty: str = (
+        "If our work proves faulty within {months} months from the day on which it is complete, we put it right free "
+        "of charge. Tell us as soon as you see it."
+    )
+    warranty_none: str = "We give no warranty of our own on this work."
+    warranty_open: str = "How long we put faults right free of charge is not stated here. Ask before you agree."
+    warranty_law: str = "Whatever stands here, you keep the rights that the law gives you."
+    warranty_not: str = "A warranty does not cover damage by others, or by use for which the paving was not built."
+    care_walk: str = "Keep off the new paving until {foot}."
+    care_car: str = "Do not drive or park on it until {car}."
+    care_no_car: str = "It is not built for cars."
+    care_sheet: str = "When the work is done you get a sheet on how to look after it."
+    care_salt: str = "Until then use no salt, no acid and no pressure washer on it."
+    changes_slip: str = (
+        "If anything is to change, you get a slip first. It says what changes and why, how much more or less it costs, "
+        "and how many days it takes."
+    )
+    changes_sign: str = "We do the changed work only when you and we have signed the slip."
+    changes_found: str = (
+        "If we find something in the ground that nobody could see, we stop there and show you. Where a rate stands in "
+        "this quotation, that rate is used."
+    )
+    changes_danger: str = "What must be made safe at once we make safe, and then we tell you."
+    complain_to: str = "If you are not happy with our work, tell us first: {to}."
+    complain_open: str = "If you are not happy with our work, tell us first, at the address on our letter."
+    complain_days: str = "We answer within {days} days, and say what we will do and when."
+    complain_days_open: str = "How soon we answer is not stated here. Ask before you agree."
+    complain_other: str = (
+        "If we cannot agree, either of us may ask somebody outside to help: a person we both name, an advice service, "
+        "or a court."
+    )
+    # signing
+    accept_this: str = "I accept this quotation of {on}, revision {revision}, with the options that I ticked."
+    accept_read: str = "I have read what is in the price, what is not, and what is still open."
+    accept_drawings: str = "I have seen the drawings, with the heights and the step at each door."
+    accept_cancel: str = "I was given the notice on my right to cancel, and the form for it."
+    not_to_sign: str = "Do not sign yet: this quotation is not ready to be sent."
+
+
+SAID = _Sentences()
+"""Every fixed sentence of the quotation."""
