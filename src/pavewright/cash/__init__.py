@@ -10,7 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.cash._cash import cash
-    from pavewright.cash._payments import holds_until, payments, retained
+    from pavewright.cash._payments import holds_until, payments, retained, stage_amounts
     from pavewright.cash._sums_cash import SUMS
     from pavewright.cash._types import Cash, CashDay, Flow, FlowKind, Payment
 else:
@@ -27,4 +27,5 @@ __all__ = [
     "holds_until",
     "payments",
     "retained",
+    "stage_amounts",
 ]
