@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from pavewright.firm import FirmBook
-    from pavewright.papers import LeftOut, Paper
+    from pavewright.papers import LeftOut, Paper, PaperKey
     from pavewright.pipeline import Plan, PlanSoFar
 
 
@@ -24,10 +24,23 @@ def make_pack(
 
 
 def make_pack_so_far(
-    made: PlanSoFar, report: Callable[[str], None] | None = None, firm: FirmBook | None = None
+    made: PlanSoFar,
+    report: Callable[[str], None] | None = None,
+    firm: FirmBook | None = None,
+    only: frozenset[PaperKey] | None = None,
+    *,
+    twins: bool = False,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
-    """Return the papers of a plan that can be made, and those that cannot with what is missing for them."""
-    return pack_so_far(made, rulebook.load(made.edition), report, firm)
+    """Return the papers of a plan that can be made, and those that cannot with what is missing for them.
+
+    Args:
+        made: The plan.
+        report: Takes the name of each step before it starts; may raise to stop the work.
+        firm: The firm's book.
+        only: Papers that are wanted; None for all.
+        twins: Whether the text twin of each document comes beside it.
+    """
+    return pack_so_far(made, rulebook.load(made.edition), report, firm, only, twins=twins)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from pavewright.papers._price_words import price_text, range_text, tax_row
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
+    from pavewright.papers._text import to_text
     from pavewright.papers._words import without_dig
     from pavewright.papers._writing import in_writing, written_where
 else:
@@ -51,6 +52,7 @@ __all__ = [
     "range_text",
     "readiness",
     "tax_row",
+    "to_text",
     "without_dig",
     "written_where",
 ]

@@ -13,6 +13,7 @@ from pavewright.papers._input import PaperInput
 from pavewright.papers._paper import PAPERS, Paper, PaperKey
 from pavewright.papers._register import MAKERS
 from pavewright.papers._so_far import scenes_so_far
+from pavewright.papers._text import to_text
 from pavewright.papers._writing import in_writing
 from pavewright.pipeline import WHOLE, Plan, PlanSoFar
 
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
     from pavewright.firm import FirmBook
     from pavewright.papers._register import Maker
+    from pavewright.papers.look import Document
     from pavewright.pipeline import Missing
     from pavewright.rules import Rulebook
 
@@ -53,6 +55,14 @@ class LeftOut:
     missing: tuple[Missing, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class _Wish:
+    """Which papers are wanted, and whether with their text twins."""
+
+    only: frozenset[PaperKey] | None
+    twins: bool
+
+
 @in_writing
 def pack(
     plan: Plan,
@@ -60,6 +70,8 @@ def pack(
     report: Callable[[str], None] | None = None,
     firm: FirmBook | None = None,
     only: frozenset[PaperKey] | None = None,
+    *,
+    twins: bool = False,
 ) -> tuple[Paper, ...]:
     """Return every paper of a plan, or some of them; the same plan gives the same bytes.
 
@@ -69,8 +81,9 @@ def pack(
         report: Takes the name of each step before it starts; may raise to stop the work.
         firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
         only: Papers that are wanted; None for all.
+        twins: Whether the text twin of each document comes beside it.
     """
-    return _made(plan, rules, report, firm, only)[0]
+    return _made(plan, rules, report, firm, _Wish(only, twins))[0]
 
 
 @in_writing
@@ -80,6 +93,8 @@ def pack_so_far(
     report: Callable[[str], None] | None = None,
     firm: FirmBook | None = None,
     only: frozenset[PaperKey] | None = None,
+    *,
+    twins: bool = False,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return every paper of a plan, or those that can be made of it with those that cannot and why.
 
@@ -89,11 +104,12 @@ def pack_so_far(
         report: Takes the name of each step before it starts; may raise to stop the work.
         firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
         only: Papers that are wanted; None for all.
+        twins: Whether the text twin of each document comes beside it.
     """
     whole = plan.whole
     if whole is not None and not plan.faults:
-        return _made(whole, rules, report, firm, only)
-    return _made(plan, rules, report, firm, only)
+        return _made(whole, rules, report, firm, _Wish(only, twins))
+    return _made(plan, rules, report, firm, _Wish(only, twins))
 
 
 def _made(
@@ -101,9 +117,9 @@ def _made(
     rules: Rulebook,
     report: Callable[[str], None] | None,
     firm: FirmBook | None,
-    only: frozenset[PaperKey] | None,
+    wish: _Wish,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
-    tell = report or _silent
+    tell, only = report or _silent, wish.only
     tell("sheets")
     bare = cast("Plan", plan.with_rooms(()))  # a maker is called only where the rooms that it needs are made
     given = PaperInput(bare, rules, firm, tell, plan if isinstance(plan, PlanSoFar) else None)
@@ -111,7 +127,8 @@ def _made(
     needed = {name for each in wanted for name in each.of}
     making = [each for each in MAKERS if (each in wanted or each.name in needed) and _can_be_made(each, given)]
     made = {each.name: each.document(given) for each in making if each.document is not None}
-    documents = {name: page_data(plan, document, firm) for name, document in made.items() if document is not None}
+    sheets = {name: document for name, document in made.items() if document is not None}
+    documents = {name: page_data(plan, document, firm) for name, document in sheets.items()}
     tell("PDF")
     found: dict[str, bytes | None] = dict(to_pdf(documents)) if documents else {}
     tell("tables")
@@ -122,9 +139,18 @@ def _made(
     papers = [
         Paper(each.name, each.media_type, content) for each in wanted if (content := found.get(each.name)) is not None
     ]
+    if wish.twins:
+        names = {each.name for each in wanted}
+        papers += [_twin(plan, name, each, firm) for name, each in sheets.items() if name in names]
     if only is None or PaperKey.PLANS in only:
         papers += _pictures(plan)
     return tuple(papers), tuple(_left_out(given, wanted, found))
+
+
+def _twin(plan: Plan | PlanSoFar, name: str, document: Document, firm: FirmBook | None) -> Paper:
+    """Return the text twin of a document."""
+    text = to_text(plan, document, firm).encode("utf-8")
+    return Paper(f"{name.removesuffix('.pdf')}.txt", "text/plain; charset=utf-8", text)
 
 
 def _silent(_words: str) -> None:

@@ -132,3 +132,25 @@ def test_progress_never_stands_among_the_answer(monkeypatch):
     answer = run("plan", str(TERRACE), "--json")
     assert json.loads(answer.stdout)["edition"] == "england"
     assert "… levels" in answer.stderr
+
+
+def test_single_papers_are_asked_for_by_name_with_their_text(tmp_path):
+    answer = run("pack", str(TERRACE), "-o", str(tmp_path), "--quiet", "--text", "--only", "piece-numbers, POINTS")
+    assert answer.exit_code == 0
+    made = sorted(path.name for path in tmp_path.iterdir())
+    assert made == ["piece-numbers.pdf", "piece-numbers.txt", "set-out-points.csv"]
+
+
+def test_a_paper_that_there_is_not_is_refused_with_those_that_there_are(tmp_path):
+    answer = run("pack", str(TERRACE), "-o", str(tmp_path), "--only", "customer-pakc")
+    assert answer.exit_code == 2
+    said = " ".join(answer.output.split())
+    assert 'There is no paper "customer-pakc". Did you mean customer-pack?' in said
+    assert "piece-numbers" in said
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_who_asks_for_a_paper_that_a_job_has_no_need_of_is_told_so(tmp_path):
+    answer = run("pack", str(TERRACE), "-o", str(tmp_path), "--quiet", "--only", "templates")
+    assert answer.exit_code == 2
+    assert "templates.pdf: No unit of this job is cut to a curve." in answer.output

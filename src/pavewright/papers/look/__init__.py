@@ -45,6 +45,7 @@ if TYPE_CHECKING:
         together,
     )
     from pavewright.papers.look._sheet import PACK_FRAME, Document, SheetOfPaper, SheetSize, drawing_sheet
+    from pavewright.papers.look._text import text_lines
 else:
     __getattr__ = face(__name__)
 
@@ -88,6 +89,7 @@ __all__ = [
     "sketch_grid",
     "small",
     "table",
+    "text_lines",
     "tick",
     "together",
 ]
