@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.as_laid._check import check
+    from pavewright.as_laid._places import ReadingPlace, reading_places
     from pavewright.as_laid._promises import Promises, WallPromise, promises
     from pavewright.as_laid._sums_as_laid import SUMS
     from pavewright.as_laid._types import (
@@ -29,9 +30,11 @@ __all__ = [
     "AsLaidReport",
     "Promises",
     "ReadingCheck",
+    "ReadingPlace",
     "Verdict",
     "WallCheck",
     "WallPromise",
     "check",
     "promises",
+    "reading_places",
 ]

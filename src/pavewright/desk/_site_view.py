@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING, Any, TypedDict
 
-from pavewright import units
-from pavewright.as_laid import TRUSTED, promises
+from pavewright.as_laid import TRUSTED, promises, reading_places
 from pavewright.desk._plain import plain
 from pavewright.job import AsLaid
 from pavewright.levels import Levels
@@ -14,11 +12,8 @@ from pavewright.papers import PlanPart, plan_parts
 
 if TYPE_CHECKING:
     from pavewright.as_laid import Promises
-    from pavewright.geometry import XY
-    from pavewright.levels import FinishedArea
     from pavewright.pipeline import PlanSoFar
     from pavewright.rules import Figure, Rulebook
-    from pavewright.survey import Survey
 
 
 class GridPlace(TypedDict):
@@ -59,10 +54,6 @@ class SiteFigures(TypedDict):
     misclosure_per_setup: Figure
 
 
-_EDGE_MM = 250.0
-"""How far inside the box of an area the grid begins, so that the staff stands on the paving. [mm]"""
-
-
 _KEPT = (PlanPart.SURVEY, PlanPart.LEVELS, PlanPart.SETTING_OUT, PlanPart.FINDINGS, PlanPart.MISSING)
 """Rooms that a phone takes along, as far as they are made."""
 
@@ -79,7 +70,7 @@ def site_view(plan: PlanSoFar, rules: Rulebook) -> dict[str, Any]:
         "job": plan.job.identity.job,
         "invented": plan.job.identity.invented,
         "as_laid": None,
-        "grid": _grid(plan.survey, levels, rules),
+        "grid": [plain(place) for place in reading_places(plan.survey, levels, rules)],
         "reading_sd_mm": AsLaid.model_fields["reading_sd_mm"].default if taken is None else taken.reading_sd_mm,
         "trusted_sd": TRUSTED,
         "level_limit": plain(held.level),
@@ -108,29 +99,3 @@ def _walls(levels: Levels, held: Promises) -> list[dict[str, Any]]:
         for area in levels.areas
         for met in area.clearances
     ]
-
-
-def _grid(survey: Survey, levels: Levels, rules: Rulebook) -> list[dict[str, Any]]:
-    """Return where to read the finished paving: rows to and fro, so that nobody walks twice."""
-    apart_mm = units.m_to_mm(math.sqrt(rules.value("as_laid.area_per_reading_m2")))
-    found: list[dict[str, Any]] = []
-    for finished in levels.areas:
-        area = survey.site.area(finished.area)
-        x1, y1, x2, y2 = area.shape.bounds_mm
-        for number, y in enumerate(_along(y1, y2, apart_mm)):
-            row = [(x, y) for x in _along(x1, x2, apart_mm) if area.shape.contains((x, y))]
-            found += [_place(at, finished) for at in (row if number % 2 == 0 else reversed(row))]
-    return [{"label": f"L{number}"} | place for number, place in enumerate(found, start=1)]
-
-
-def _place(at: XY, finished: FinishedArea) -> dict[str, Any]:
-    return {"area": finished.area, "at": list(at), "planned_mm": finished.surface.level_at(at)}
-
-
-def _along(start_mm: float, end_mm: float, apart_mm: float) -> list[float]:
-    """Return places from edge to edge, no farther apart than asked, to the millimetre."""
-    first, last = start_mm + _EDGE_MM, end_mm - _EDGE_MM
-    if last <= first:
-        return [(start_mm + end_mm) / 2.0]
-    count = max(1, math.ceil((last - first) / apart_mm))
-    return [round(first + (last - first) * step / count, 0) for step in range(count + 1)]

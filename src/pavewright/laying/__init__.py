@@ -23,10 +23,15 @@ if TYPE_CHECKING:
     from pavewright.laying.mixed import MixLook
     from pavewright.laying.sheets import (
         MixOffer,
+        SawSetUp,
+        SetUpCut,
+        SetUpKind,
         curve_in_its_box,
         has_curve,
         is_skew,
         mixes,
+        saw_set_ups,
+        settings_unit_by_unit,
         template_of,
         wants_template,
     )
@@ -58,7 +63,10 @@ __all__ = [
     "QuickCounts",
     "RunGrowth",
     "SawCut",
+    "SawSetUp",
     "SawnUnit",
+    "SetUpCut",
+    "SetUpKind",
     "Template",
     "UnderSteps",
     "UnitCount",
@@ -69,6 +77,8 @@ __all__ = [
     "lay",
     "mixes",
     "quick_counts",
+    "saw_set_ups",
+    "settings_unit_by_unit",
     "template_of",
     "wants_template",
 ]

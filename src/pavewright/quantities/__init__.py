@@ -10,6 +10,16 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.quantities._assemblies import built_inlets, built_pits
+    from pavewright.quantities._batches import (
+        Batch,
+        BatchOf,
+        MixCard,
+        MixGear,
+        MixKind,
+        bed_cement_kg_per_m3,
+        mix_cards,
+        mix_gear,
+    )
     from pavewright.quantities._beside import with_days
     from pavewright.quantities._counted_by import SiteDays
     from pavewright.quantities._dimensions import Dimension, Drawn
@@ -46,6 +56,8 @@ else:
 
 __all__ = [
     "SUMS",
+    "Batch",
+    "BatchOf",
     "Dimension",
     "Drawn",
     "FlightParts",
@@ -58,6 +70,9 @@ __all__ = [
     "ItemKind",
     "Key",
     "Measure",
+    "MixCard",
+    "MixGear",
+    "MixKind",
     "NumberedKey",
     "PackHolding",
     "PitSpoil",
@@ -68,12 +83,15 @@ __all__ = [
     "SiteDays",
     "SoldAs",
     "SoldPack",
+    "bed_cement_kg_per_m3",
     "built_inlets",
     "built_pits",
     "carbon_kg",
     "edge_lengths",
     "in_reading_order",
     "layer_volumes",
+    "mix_cards",
+    "mix_gear",
     "of_catalogue",
     "of_material",
     "of_pack",

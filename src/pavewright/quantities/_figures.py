@@ -53,6 +53,10 @@ class QuantityFigures:
     step_mortar_m3_per_m: Figure
     cement_bag_kg: Figure
     bag_max_kg: Figure
+    mixer_l: Figure
+    mixed_barrow_l: Figure
+    bucket_l: Figure
+    shovel_l: Figure
     density: Mapping[MaterialKind, Figure]
     soakaway_stone_kg_per_m3: float
     deep_dig_mm: Figure

@@ -12,6 +12,13 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.setting_out._near import (
+        LayerTolerance,
+        ServiceNear,
+        layer_tolerances,
+        pegs_of_layers,
+        services_near,
+    )
     from pavewright.setting_out._set_out import set_out
     from pavewright.setting_out._sums_strings import SUMS
     from pavewright.setting_out._types import (
@@ -40,14 +47,19 @@ __all__ = [
     "HouseInTheWay",
     "InTheWay",
     "LayerHeight",
+    "LayerTolerance",
     "NoPin",
     "Peg",
     "PegRole",
     "ServiceBand",
+    "ServiceNear",
     "SettingOut",
     "Stands",
     "StringLine",
     "TapeCheck",
     "TapeKind",
+    "layer_tolerances",
+    "pegs_of_layers",
+    "services_near",
     "set_out",
 ]
