@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import _edge_words as words
+from pavewright.drawing._notes import Note, in_order
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Hatch, Path, Region, Scene, Words
-from pavewright.drawing._section_parts import Sketch, hatch_of, scale_bar, spread
+from pavewright.drawing._section_parts import Sketch, hatch_of, scale_bar
 from pavewright.drawing._type import wrapped
 from pavewright.writing import size_mark, thick, worded
 
@@ -26,6 +27,8 @@ _PAVING_MM, _BEYOND_MM, _GROUND_MM = 300.0, 90.0, 50.0
 """How much paving, ground beyond and ground under formation are shown. [mm]"""
 _NOTES_MM, _TYPE_MM = 50.0, 2.9
 """Width of the words on either side and height of the type on paper. [mm]"""
+_JOINT_AT = 0.85
+"""How deep in the units the words of the joints point, as a part of their thickness. [-]"""
 _HEAD_MM, _FOOT_MM = 11.0, 11.0
 """Room over a section for its title, and under it for the widths, on paper. [mm]"""
 
@@ -132,7 +135,7 @@ def _layer_notes(detail: Detail) -> list[tuple[XY, str]]:
         said = f"{thick(layer.thickness_mm)}  {layer.name}" if layer.thickness_mm > 0.0 else layer.name
         found.append(((left + 30.0, -middle), said))
         if number == 0:
-            found.append(((left + 60.0, -middle), detail.joints))
+            found.append(((left + 12.0, -layer.thickness_mm * _JOINT_AT), detail.joints))
         deep += layer.thickness_mm
     return [*found, ((left + 30.0, -deep - 8.0), "formation")]
 
@@ -241,17 +244,18 @@ class _Panel:
 
     def _beside(self, notes: list[tuple[XY, str]], x: float, *, side: float) -> None:
         """Write words beside the section, each with a leader to what it is of."""
-        gap = self.sketch.mm(_TYPE_MM * 1.5)
-        lines = [(at, line, number == 0) for at, said in notes for number, line in enumerate(_lines(said))]
-        places = spread([at[1] for at, _, _ in lines], gap)
-        shift = min(0.0, max(self.detail.edge.top_mm, 0.0) - places[0])
-        for (at, line, is_first), place in zip(lines, places, strict=True):
-            where = self._at(x, place + shift)
-            self.sketch.add("notes", Words(where, line, _TYPE_MM, "start" if side > 0.0 else "end"))
-            if is_first:
-                near = (x - side * self.sketch.mm(0.8), where[1])
-                bend = (x - side * self.sketch.mm(3.5), where[1])
-                self.sketch.add("notes", Path((near, bend, self._at(*at)), HAIR))
+
+        def leader(note: Note, height: float) -> tuple[XY, ...]:
+            near, bend = (x - side * self.sketch.mm(off) for off in (0.8, 3.5))
+            return self._at(near, height), self._at(bend, height), self._at(*note.at)
+
+        waiting = [Note(at, tuple(_lines(said))) for at, said in notes]
+        top = max(self.detail.edge.top_mm, 0.0)
+        for note, heights in in_order(waiting, self.sketch.mm(_TYPE_MM * 1.5), leader, top):
+            for line, height in zip(note.lines, heights, strict=True):
+                anchor = "start" if side > 0.0 else "end"
+                self.sketch.add("notes", Words(self._at(x, height), line, _TYPE_MM, anchor))
+            self.sketch.add("notes", Path(leader(note, heights[0]), HAIR, leads=True))
 
 
 def _lines(said: str) -> list[str]:

@@ -41,6 +41,8 @@ _BAR_MM = 24.0
 """Lengths of a scale bar in metres, and how long it is on paper at least. [mm]"""
 _NORTH_MM = 20.0
 """Room of the north arrow in the foot of a sheet. [mm]"""
+_ARROW_MM = 5.2
+"""Reach of that arrow from its middle: with its letter it stays in the foot, whichever way it points. [mm]"""
 _ROW_MM, _SAMPLE_MM = 5.6, 9.0
 """Height of a row of the key, width of its sample on paper. [mm]"""
 
@@ -98,7 +100,11 @@ def scale_of(wide: float, high: float, key: tuple[KeyItem, ...], frame_mm: tuple
 
 
 def draw_foot(
-    rows: list[list[KeyItem]], bounds: tuple[float, float, float, float], top: float, scale: int, north_deg: float
+    rows: list[list[KeyItem]],
+    bounds: tuple[float, float, float, float],
+    top: float,
+    scale: int,
+    north_deg: float | None,
 ) -> list[Element]:
     """Return key, scale bar and north for the foot of a sheet that reaches up to a height on the site.
 
@@ -107,7 +113,7 @@ def draw_foot(
         bounds: Least x, least y, greatest x and greatest y of the sheet on the site. [mm]
         top: Height on the site up to which the foot reaches. [mm]
         scale: Millimetres on the site for one on paper.
-        north_deg: Direction of north. [deg]
+        north_deg: Direction of north; None where nobody took it. [deg]
     """
     found = _bar(bounds[0], bounds[1], scale)
     for number, row in enumerate(rows):
@@ -117,7 +123,7 @@ def draw_foot(
             found += _sample(sample, (x, y), scale)
             found.append(Words((x + (_SAMPLE_MM + 1.5) * scale, y), worded(words), KEY_TYPE_MM, "start"))
             x += _item_mm((sample, words)) * scale
-    return found + _north((bounds[2] - _NORTH_MM / 2.0 * scale, (bounds[1] + top) / 2.0 + scale), scale, north_deg)
+    return found + _north((bounds[2] - _NORTH_MM / 2.0 * scale, (bounds[1] + top) / 2.0), scale, north_deg)
 
 
 def _item_mm(item: KeyItem) -> float:
@@ -125,14 +131,17 @@ def _item_mm(item: KeyItem) -> float:
     return _SAMPLE_MM + 1.5 + width_of(worded(item[1]), KEY_TYPE_MM) + 5.0
 
 
-def _north(centre: XY, scale: int, bearing_deg: float) -> list[Element]:
-    """Return an arrow to the north."""
-    turn = math.radians(bearing_deg)
-    dx, dy = math.sin(turn) * 5.0 * scale, math.cos(turn) * 5.0 * scale
+def _north(centre: XY, scale: int, bearing_deg: float | None) -> list[Element]:
+    """Return an arrow to the north, or that nobody took it."""
     x, y = centre
+    if bearing_deg is None:
+        line = KEY_TYPE_MM * 0.65 * scale
+        return [Words((x, y + line), "north", KEY_TYPE_MM), Words((x, y - line), "not taken", KEY_TYPE_MM)]
+    turn = math.radians(bearing_deg)
+    dx, dy = math.sin(turn) * _ARROW_MM * scale, math.cos(turn) * _ARROW_MM * scale
     return [
-        Arrow((x - dx, y - dy), (x + dx, y + dy), MEDIUM),
-        Words((x + dx * 1.5, y + dy * 1.5), "N", 3.0, bold=True),
+        Arrow((x - dx, y - dy), (x + dx * 0.6, y + dy * 0.6), MEDIUM),
+        Words((x + dx * 1.1, y + dy * 1.1), "N", 3.0, bold=True),
     ]
 
 

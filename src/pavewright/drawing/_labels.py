@@ -26,9 +26,9 @@ _RINGS_MM = (0.9, 3.5, 6.5, 10.0, 14.0, 19.0, 25.0)
 _CELL_MM = 12.0
 """Boxes are looked up by cells of this size on paper. [mm]"""
 _ON_WORDS, _OUTSIDE, _ON_LINE, _ON_FAINT_LINE, _ON_HATCH = 100.0, 100.0, 1.0, 0.3, 1.2
-_ON_LEADER, _AWAY, _A_RING, _A_SIDE = 1.5, 0.8, 0.35, 0.01
+_ON_LEADER, _AWAY, _A_RING, _A_SIDE = 100.0, 0.8, 0.35, 0.01
 """What it costs to stand on words, past the edge, on a line or a hatch; with a leader over a leader, away from home, a
-ring further off, and on a later side. [-]"""
+ring further off, and on a later side: words and leaders never cross. [-]"""
 _ON_OPEN_HATCH = 0.5
 """What it costs to hide part of a hatch that tells something. [-]"""
 _SOLID = frozenset({Hatch.WALL, Hatch.GREY})
@@ -64,6 +64,7 @@ class Labels:
         self._leaders: dict[tuple[int, int], list[Box]] = {}
         self.boxes: list[Box] = []
         self._signs: list[Box] = []
+        self._starts: list[XY] = []
         self._tree: shapely.STRtree | None = None
         self._costs: list[float] = []
 
@@ -111,6 +112,10 @@ class Labels:
         """Return how many boxes a box touches."""
         return self._count(self._cells, box)
 
+    def taken(self, box: Box) -> bool:
+        """Return whether words, a sign or a leader stand in a box."""
+        return self._touches(self._cells, box) or self._touches(self._leaders, box)
+
     def on_dark(self, box: Box) -> bool:
         """Return whether a box lies on a hatch, an arrow or a line that words are hard to read on."""
         if self._tree is None:
@@ -119,7 +124,8 @@ class Labels:
         return any(self._costs[int(k)] >= _ON_LINE for k in found)
 
     def take_line(self, start: XY, end: XY) -> None:
-        """Keep words off a leader; other leaders had better keep off it too."""
+        """Keep words and other leaders off a leader."""
+        self._starts.append(start)
         for x, y in self._along(start, end):
             half = 0.3 * self._scale
             self._keep(self._leaders, (x - half, y - half, x + half, y + half))
@@ -203,13 +209,13 @@ class Labels:
             cost += _OUTSIDE
         if spot.line is not None:
             half, rim = 0.1 * self._scale, 0.5 * self._scale
-            boxes = [
-                (x - half, y - half, x + half, y + half)
-                for x, y in self._along(*spot.line)
-                if abs(x - at[0]) > reach[0] + rim or abs(y - at[1]) > reach[1] + rim
-            ]
-            cost += _ON_WORDS * any(self._touches(self._cells, box) for box in boxes)
-            cost += _ON_LEADER * any(self._touches(self._leaders, box) for box in boxes)
+            points = self._along(*spot.line)
+            # two leaders may begin at one place, and nowhere else touch
+            off = rim if any(abs(at[0] - x) <= rim and abs(at[1] - y) <= rim for x, y in self._starts) else -rim
+            cost += _ON_WORDS * any(
+                self._touches(self._cells, box) for box in _past(points, at, (reach[0] + rim, reach[1] + rim), half)
+            )
+            cost += _ON_LEADER * any(self._touches(self._leaders, box) for box in _past(points, at, (off, off), half))
         if cost >= limit:
             return cost
         if cost < _ON_WORDS and self._tree is not None:
@@ -230,3 +236,12 @@ class Labels:
         for i in range(math.floor(box[0] / cell), math.floor(box[2] / cell) + 1):
             for j in range(math.floor(box[1] / cell), math.floor(box[3] / cell) + 1):
                 yield i, j
+
+
+def _past(points: list[XY], at: XY, off: XY, half: float) -> list[Box]:
+    """Return a small box about each point that lies further from a place than so much across or up."""
+    return [
+        (x - half, y - half, x + half, y + half)
+        for x, y in points
+        if abs(x - at[0]) > off[0] or abs(y - at[1]) > off[1]
+    ]

@@ -11,7 +11,7 @@ import shapely
 
 from pavewright import units
 from pavewright.drawing._piece_numbers import lines_across, numbers
-from pavewright.drawing._plan_laying import MAX_LEADERS, draw_not_laid, not_laid_key
+from pavewright.drawing._plan_laying import MAX_LEADERS, beside, draw_not_laid, not_laid_key
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Hatch, Path, Region
 from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._site_parts import folds_of
@@ -166,11 +166,10 @@ def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, orig
     sheet.on("numbers")
     lines = lines_across(sheet, plan)
     homes = [(each.laid, each.at_home(window)) for each in mapped]
-    beside = [(laid, piece) for laid, pieces in homes for piece in numbers(sheet, laid, lines, pieces)]
+    small = [(laid, piece) for laid, pieces in homes for piece in numbers(sheet, laid, lines, pieces)]
+    written = beside(sheet, plan, [(piece.shape.centre_mm, str(piece.number)) for _, piece in small], MIN_TYPE_MM)
     lost = tuple(
-        (laid.area, piece.number)
-        for laid, piece in beside
-        if not sheet.label(piece.shape.centre_mm, str(piece.number), MIN_TYPE_MM, bold=True, led=True)
+        (laid.area, piece.number) for (laid, piece), is_there in zip(small, written, strict=True) if not is_there
     )
     sheet.left_out = 0
     sheet.notes.append(_lies(window, origin))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.as_laid import Verdict
 from pavewright.drawing._foot import Bold
+from pavewright.drawing._grid import grid_of
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
@@ -43,7 +44,7 @@ _LOUD = {Verdict.PASSES: "", Verdict.FAILS: " FAIL", Verdict.INCONCLUSIVE: " inc
 def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return pegs, strings, the base line, and sides and diagonals with the tape that proves them."""
     out, site = plan.setting_out, plan.survey.site
-    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], frame_mm, _key(plan))
+    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], frame_mm, _key(plan), grid_of(plan))
     draw_bands(sheet, plan)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, THIN))
@@ -136,7 +137,7 @@ def as_laid_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene 
         *site_key(site),
     )
     readings = [reading for area in report.areas for reading in area.readings]
-    sheet = Sheet([*site_points(plan.survey), *(reading.at for reading in readings)], frame_mm, key)
+    sheet = Sheet([*site_points(plan.survey), *(reading.at for reading in readings)], frame_mm, key, grid_of(plan))
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
     draw_site(sheet, site)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright.drawing._foot import Bold
+from pavewright.drawing._grid import grid_of
 from pavewright.drawing._piece_numbers import bay_joints, lines_across, numbers
 from pavewright.drawing._scene import (
     DASHED,
@@ -26,7 +27,7 @@ from pavewright.drawing._scene import (
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, folds_of, outlines, rings, site_key, site_points
 from pavewright.drawing._type import MIN_TYPE_MM
-from pavewright.geometry import shape_from_polygon, shared, unit_vector
+from pavewright.geometry import joined, shape_from_polygon, shared, unit_vector, without
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         for_customer: Whether a customer sees it: pieces smaller than the trade accepts are cut pieces like others.
     """
     site = plan.survey.site
-    sheet = Sheet(site_points(plan.survey), frame_mm, _key(plan, for_customer=for_customer))
+    sheet = Sheet(site_points(plan.survey), frame_mm, _key(plan, for_customer=for_customer), grid_of(plan))
     sheet.on("pieces")
     for laid in plan.laying.areas:
         for piece in laid.pieces:
@@ -83,7 +84,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     for laid in plan.laying.areas:
         _start(sheet, plan, laid)
     sheet.on("numbers")
-    _small(sheet, too_small)
+    _small(sheet, plan, too_small)
     for laid in plan.laying.areas:
         _courses(sheet, plan, laid)
     sheet.tell_assumed(plan.survey.assumed)
@@ -145,13 +146,28 @@ def _name_steps(sheet: Sheet, plan: Plan) -> None:
             sheet.label(each.shape.centre_mm, each.steps, MIN_TYPE_MM)
 
 
-def _small(sheet: Sheet, pieces: list[Piece]) -> None:
+def _small(sheet: Sheet, plan: Plan, pieces: list[Piece]) -> None:
     """Write the numbers of pieces that are too small for them beside them where they are few; else say how many."""
     if len(pieces) > MAX_LEADERS:
         sheet.notes.append(f"{len(pieces)} small pieces bear no number here: see the parts of this plan.")
         return
-    for piece in pieces:
-        sheet.label(piece.shape.centre_mm, str(piece.number), 2.0, bold=True, led=True)
+    beside(sheet, plan, [(piece.shape.centre_mm, str(piece.number)) for piece in pieces], MIN_TYPE_MM)
+
+
+def beside(sheet: Sheet, plan: Plan, numbers: list[tuple[XY, str]], height_mm: float) -> list[bool]:
+    """Write numbers beside their pieces, each with a leader, and return which of them had room.
+
+    They had better stand off the paving: a number in a piece is read as the number of that piece.
+    """
+    for at, _ in numbers:
+        sheet.keep_clear(at, _END_MM)
+    paved = joined([area.gross.polygon for area in plan.survey.site.areas])
+    off = max(shapely.get_parts(without(shapely.box(*sheet.field), paved)), key=lambda part: part.area, default=None)
+    return [sheet.label(at, number, height_mm, bold=True, led=True, home=off) for at, number in numbers]
+
+
+_END_MM = 0.8
+"""No other leader comes nearer to the end of a leader on paper. [mm]"""
 
 
 def _directions(laid: LaidArea) -> tuple[XY, XY]:

@@ -9,10 +9,20 @@ import shapely
 
 from pavewright import units
 from pavewright.drawing._foot import Tip
+from pavewright.drawing._grid import grid_of
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Sign, Symbol
 from pavewright.drawing._section import section_place
 from pavewright.drawing._sheet import A3_FRAME, Sheet
-from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
+from pavewright.drawing._site_parts import (
+    band_key,
+    draw_bands,
+    draw_services,
+    draw_site,
+    label_services,
+    outlines,
+    site_key,
+    site_points,
+)
 from pavewright.geometry import shared
 from pavewright.levels import SpotKind
 from pavewright.writing import level_mark, level_unit, now, size_mark
@@ -42,12 +52,15 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         (Sign.DOT, f"finished level, {'ft' if now().imperial else 'm'}"),
         (Tip(), "fall"),
         (HAIR, "level line"),
+        *band_key(plan),
         *site_key(site),
     )
-    sheet = Sheet(site_points(plan.survey), frame_mm, key)
+    sheet = Sheet(site_points(plan.survey), frame_mm, key, grid_of(plan))
     contours = [line for finished in plan.levels.areas for line in _contours(site.area(finished.area), finished)]
     sheet.on("contours").add(*(Path(part, HAIR) for part, _ in contours))
+    draw_bands(sheet, plan)
     draw_site(sheet, site)
+    draw_services(sheet, site)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, THICK))
     for steps in plan.levels.steps:
@@ -58,6 +71,7 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     if cut is not None:
         sheet.on("sections").label(cut, "A", 3.5, bold=True)
     _labels(sheet, plan)
+    label_services(sheet, plan)
     sheet.on("falls")
     for words in arrows:
         for at, text, height, bold in words:

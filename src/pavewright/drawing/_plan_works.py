@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright.drawing._foot import Bold
+from pavewright.drawing._grid import grid_of
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Hatch, Path, Region, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
@@ -55,7 +56,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     if lines:
         key.append((HAIR, "level line of the ground as it lies"))
     key.extend(band_key(plan))
-    sheet = Sheet(points, frame_mm, (*key, *site_key(site)))
+    sheet = Sheet(points, frame_mm, (*key, *site_key(site)), grid_of(plan))
     for up in plan.build_ups.areas:
         sheet.on("dig").add(Region(rings(up.dig_shape), Hatch.GROUND, None))
     for up in plan.build_ups.areas:
@@ -141,7 +142,7 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     key: tuple[KeyItem, ...] = tuple(
         (hatch, short(_to(each))) for hatch, each in zip(hatches[:6], caught[:6], strict=True)
     )
-    sheet = Sheet(site_points(plan.survey), frame_mm, (*key, *site_key(site)))
+    sheet = Sheet(site_points(plan.survey), frame_mm, (*key, *site_key(site)), grid_of(plan))
     sheet.on("catchments")
     for hatch, each in zip(hatches, caught, strict=True):
         sheet.add(*(Region(rings(shape), hatch, HAIR) for shape in each.shapes))

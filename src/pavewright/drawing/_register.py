@@ -31,6 +31,7 @@ class Drawing:
         draw: Returns its scene; None where the job has nothing to show.
         needs: Rooms of the plan that it shows beside the survey.
         on_a3: Whether it is printed by itself on A3 too; what is drawn in a box of its own is not.
+        sheets: Returns all its sheets where it may have more than one; None for a drawing that is one sheet.
     """
 
     key: str
@@ -38,6 +39,14 @@ class Drawing:
     draw: Callable[[Plan], Scene | None]
     needs: tuple[Room, ...] = ()
     on_a3: bool = True
+    sheets: Callable[[Plan], tuple[Scene, ...]] | None = None
+
+    def scenes(self, plan: Plan) -> tuple[Scene, ...]:
+        """Return all its sheets, the first as it is drawn alone; none where the job has nothing to show."""
+        if self.sheets is not None:
+            return self.sheets(plan)
+        first = self.draw(plan)
+        return () if first is None else (first,)
 
 
 def _site_if_any(plan: Plan) -> Scene | None:

@@ -88,6 +88,7 @@ class Path:
         rises_mm: Rise at mid-chord of the arc that leaves each point, positive to the right of the direction of travel,
             zero for a straight side; empty where every side is straight. [mm]
         layer: Name of its layer.
+        leads: Whether it leads from words to what they are of: it crosses no words and no other such line.
     """
 
     points: tuple[XY, ...]
@@ -95,6 +96,7 @@ class Path:
     closed: bool = False
     rises_mm: tuple[float, ...] = ()
     layer: str = ""
+    leads: bool = False
 
     def flat(self) -> tuple[XY, ...]:
         """Return the line as points with its arcs flattened, the first point repeated where it is closed."""

@@ -46,5 +46,5 @@ def movement_joint(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
     x = sketch.mm(0.55)
     sketch.add("layers", Path(((x, cut.near_mm), (x, cut.near_mm - deep)), _MOVEMENT))
     at = (sketch.mm(4.0), cut.near_mm + sketch.mm(3.2))
-    sketch.add("notes", Path(((x, cut.near_mm - deep * 0.2), (sketch.mm(3.4), at[1])), HAIR))
+    sketch.add("notes", Path(((x, cut.near_mm - deep * 0.2), (sketch.mm(3.4), at[1])), HAIR, leads=True))
     sketch.add("notes", Words(at, "movement joint", _TYPE_MM, "start", white=True))

@@ -118,7 +118,8 @@ class Sketch:
         for (level, text, first), place in zip(waiting, places, strict=True):
             elbow = (out_mm + self.mm(5.0), place)
             if first:
-                self.add("notes", Path(((out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place)), HAIR))
+                ends = ((out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place))
+                self.add("notes", Path(ends, HAIR, leads=True))
             self.add("notes", Words((x, place), text, _TYPE_MM, "start"))
             reach = max(reach, x + self.mm(width_of(text, _TYPE_MM)))
         return reach
@@ -267,7 +268,8 @@ def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
     x = -cut.wall_mm - sketch.mm(_CHAINS_MM[len(chains) - 1] + 12.0)
     for (name, level), place in zip(marks, places, strict=True):
         elbow = x + sketch.mm(3.0)
-        sketch.add("heights", Path(((-cut.wall_mm, level), (elbow, level), (x + sketch.mm(0.8), place)), HAIR))
+        ends = ((-cut.wall_mm, level), (elbow, level), (x + sketch.mm(0.8), place))
+        sketch.add("heights", Path(ends, HAIR, leads=True))
         words = Words((x, place), f"{name} {level_mark(level)}", _TYPE_MM, "end", bold=name == "finished")
         sketch.add("heights", words)
 

@@ -18,6 +18,7 @@ from pavewright.drawing._foot import (
     rows_of,
     scale_of,
 )
+from pavewright.drawing._grid import BAND_MM, SiteGrid, grid_margins
 from pavewright.drawing._labels import Box, Labels, Spot
 from pavewright.drawing._scene import (
     HAIR,
@@ -56,9 +57,18 @@ class Sheet:
     """Elements of one plan at one scale."""
 
     def __init__(
-        self, points: Iterable[XY], frame_mm: tuple[float, float] = A3_FRAME, key: tuple[KeyItem, ...] = ()
+        self,
+        points: Iterable[XY],
+        frame_mm: tuple[float, float] = A3_FRAME,
+        key: tuple[KeyItem, ...] = (),
+        grid: SiteGrid | None = None,
     ) -> None:
-        """Take the points that the plan has to show, the room on paper and the key; choose the scale that fits."""
+        """Take the points that the plan has to show, the room on paper and the key; choose the scale that fits.
+
+        Where a grid is given, its letters and numbers stand at the margins.
+        """
+        band = 0.0 if grid is None else BAND_MM
+        frame_mm = frame_mm[0] - band, frame_mm[1] - band
         xs, ys = zip(*points, strict=True)
         wide, high = max(xs) - min(xs), max(ys) - min(ys)
         # a long narrow site stands upright on the sheet where that shows it larger
@@ -76,12 +86,16 @@ class Sheet:
         )
         edge = self.mm(1.0)
         self.field = (self.bounds[0] + edge, foot, self.bounds[2] - edge, self.bounds[3] - edge)
+        x1, y1, x2, y2 = self.bounds
+        self.bounds = (x1 - self.mm(band), y1, x2, y2 + self.mm(band))
         self.elements: list[Element] = []
         self.left_out = 0
         self.notes: list[str] = []
         self._layer = "sheet"
         self._labels = Labels(self.scale)
-        self._lines_known = 0
+        if grid is not None:
+            margins = grid_margins(grid, self.field, self.bounds, self.scale)
+            self.elements.extend(replace(element, layer="grid") for element in margins)
 
     def mm(self, paper_mm: float) -> float:
         """Return a length on paper as a length on the site. [mm]."""
@@ -188,7 +202,7 @@ class Sheet:
         self._labels.take(spot.bounds_mm)
         if spot.line is not None:
             self._labels.take_line(*spot.line)
-            self.add(Path(spot.line, HAIR))
+            self.add(Path(spot.line, HAIR, leads=True))
         for number, (words, heavy) in enumerate(lines):
             place = (x2 if right else x1, top - line * (number + 0.5))
             self.add(Words(place, words, height_mm, "end" if right else "start", heavy, white=True))
@@ -208,7 +222,7 @@ class Sheet:
         for x, y in places:
             box = (x - wide / 2.0, y - high / 2.0, x + wide / 2.0, y + high / 2.0)
             inside = fx1 <= box[0] and fy1 <= box[1] and box[2] <= fx2 and box[3] <= fy2
-            if inside and not self._labels.touched((box[0] - air, box[1], box[2] + air, box[3])):
+            if inside and not self._labels.taken((box[0] - air, box[1], box[2] + air, box[3])):
                 free.append(((x, y), box))
         if not free:
             return False
@@ -235,14 +249,14 @@ class Sheet:
         if names:
             self.notes.append(f"Assumed, not measured: {names}.")
 
-    def scene(self, name: str, title: str, about: str, north_deg: float) -> Scene:
+    def scene(self, name: str, title: str, about: str, north_deg: float | None) -> Scene:
         """Return the finished scene, with the key, a scale bar and north at its foot.
 
         Args:
             name: File name without its ending.
             title: Title in words.
             about: What the drawing shows, for people who cannot see it.
-            north_deg: Direction of north, clockwise from the y axis. [deg]
+            north_deg: Direction of north, clockwise from the y axis; None where nobody took it. [deg]
         """
         self.on("sheet")
         foot = draw_foot(self._rows, self.bounds, self.field[1], self.scale, north_deg)

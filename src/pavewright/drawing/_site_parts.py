@@ -156,6 +156,19 @@ def _along(points: tuple[XY, ...]) -> shapely.Geometry:
     return shapely.LineString(points) if len(points) > 1 else shapely.Point(points[0])
 
 
+def caution_of(plan: Plan) -> str:
+    """Return what every drawing says of buried services that leads a pin or a spade."""
+    if plan.setting_out is not None:
+        return plan.setting_out.services_words
+    return _NOT_SET_OUT
+
+
+_NOT_SET_OUT = (
+    "Buried services: those entered are drawn; there may be others, and their lines and depths are often wrong. Get "
+    "the records and have the ground traced before a pin is driven or a spade goes in."
+)
+
+
 def service_in_short(of: ServiceBand | Service) -> str:
     """Return what a service is and how deep it lies, for a drawing."""
     depth = "depth not known" if of.depth_mm is None else f"said to be {size_mark(of.depth_mm)} deep"
@@ -173,8 +186,7 @@ def label_services(sheet: Sheet, plan: Plan) -> None:
             written = sheet.label_along(placed.points, name, bold=True, under=words)
         if not written:
             sheet.notes.append(f"{name}: {words}.")
-    if plan.setting_out is not None:
-        sheet.notes.append(plan.setting_out.services_words)
+    sheet.notes.append(caution_of(plan))
 
 
 def draw_services(sheet: Sheet, site: SitePlan) -> None:

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._flight import BEHIND, NOT_LAID, Flight, flight_of
+from pavewright.drawing._notes import Note, in_order
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Hatch, Path, Region, Scene, Words, choose_scale
 from pavewright.drawing._section_parts import Sketch, hatch_of, lines_of, scale_bar, spread
 from pavewright.writing import level_mark, size_mark, thick
@@ -149,8 +150,8 @@ def _levels(sketch: Sketch, flight: Flight, right: float) -> float:
     for number, (level, place) in enumerate(zip(flight.nosings_mm, places, strict=True)):
         x = min(number * going, flight.out_mm)
         end = chain + sketch.mm(12.0)
-        sketch.add("heights", Path(((x + sketch.mm(1.0), level), (chain, level)), HAIR))
-        sketch.add("heights", Path(((chain, level), (chain + sketch.mm(9.0), level), (end, place)), HAIR))
+        ends = ((x + sketch.mm(1.0), level), (chain, level), (chain + sketch.mm(9.0), level), (end, place))
+        sketch.add("heights", Path(ends, HAIR, leads=True))
         name = "top nosing" if number == 0 else "foot" if number == last else f"nosing {number + 1}"
         words = f"{name} {level_mark(level)}"
         at = (end + sketch.mm(0.8), place)
@@ -200,7 +201,8 @@ def _right_words(sketch: Sketch, flight: Flight, right: float, below_mm: float) 
         if is_first:
             bend = (right + sketch.mm(5.0), place + shift)
             sketch.add(
-                "notes", Path(((right - sketch.mm(4.0), level), bend, (x - sketch.mm(0.8), place + shift)), HAIR)
+                "notes",
+                Path(((right - sketch.mm(4.0), level), bend, (x - sketch.mm(0.8), place + shift)), HAIR, leads=True),
             )
         sketch.add("notes", Words((x, place + shift), text, _TYPE_MM, "start"))
 
@@ -227,13 +229,16 @@ def _left_words(sketch: Sketch, flight: Flight, left: float) -> None:
     foundation = f"{parts.foundation_wide_mm:g} × {parts.foundation_thick_mm:g} mm, {parts.foundation_m3:.2f} m³,"
     at = out - parts.foundation_wide_mm * BEHIND + sketch.mm(2.0), (top + foot) / 2.0
     reported.append((at, ["foundation of concrete,", foundation, f"top {level_mark(top)}, foot {level_mark(foot)}"]))
-    lines = [(at, text, place == 0) for at, texts in reported for place, text in enumerate(texts)]
-    places = spread([at[1] for at, _, _ in lines], sketch.mm(_TYPE_MM * 1.5))
     edge = left - sketch.mm(6.0)
-    for (at, text, is_first), place in zip(lines, places, strict=True):
-        sketch.add("notes", Words((edge, place), text, _TYPE_MM, "end"))
-        if is_first:
-            sketch.add("notes", Path(((edge + sketch.mm(0.8), place), (left - sketch.mm(2.0), place), at), HAIR))
+
+    def leader(note: Note, height: float) -> tuple[XY, ...]:
+        return (edge + sketch.mm(0.8), height), (left - sketch.mm(2.0), height), note.at
+
+    waiting = [Note(at, tuple(texts)) for at, texts in reported]
+    for note, heights in in_order(waiting, sketch.mm(_TYPE_MM * 1.5), leader):
+        for text, height in zip(note.lines, heights, strict=True):
+            sketch.add("notes", Words((edge, height), text, _TYPE_MM, "end"))
+        sketch.add("notes", Path(leader(note, heights[0]), HAIR, leads=True))
 
 
 def _to_know(flight: Flight) -> list[str]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, assert_never
 
 from pavewright.drawing._hatches import PLAIN, hatch_lines
 from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Sign, Stroke, Symbol, Words
+from pavewright.drawing._sizes import size_words
 from pavewright.drawing._type import MIN_TYPE_MM, width_of
 from pavewright.writing import told
 
@@ -227,22 +228,10 @@ class _Page:
             lead += f"M{_n(x2)} {_n(y2)}L{_n(x2 + nx * over)} {_n(y2 + ny * over)}"
         tx, ty = (ux - uy) * _TICK_MM * 0.6, (uy + ux) * _TICK_MM * 0.6
         ticks = "".join(f"M{_n(x - tx)} {_n(y - ty)}L{_n(x + tx)} {_n(y + ty)}" for x, y in ((ax, ay), (bx, by)))
-        words = self._size_words(size, (ax, ay), (bx, by)) if size.text else ""
+        written = size_words(size, self._scene.scale)
+        words = "" if written is None else self._words(written)
         line = f'<path d="{lead}M{_n(ax)} {_n(ay)}L{_n(bx)} {_n(by)}" fill="none"{_pen(Stroke(0.13))}/>'
         return f'{line}<path d="{ticks}" fill="none"{_pen(Stroke(0.4))}/>{words}'
-
-    def _size_words(self, size: Dimension, start: XY, end: XY) -> str:
-        """Return the size above its line, readable from the foot or from the right of the sheet."""
-        turn = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
-        turn = turn - 180.0 if turn > 89.9 else turn + 180.0 if turn <= -90.1 else turn  # noqa: PLR2004 - upright
-        high = max(size.height_mm, MIN_TYPE_MM)
-        gap = high * 0.75
-        rad = math.radians(turn)
-        x, y = (start[0] + end[0]) / 2.0 + gap * math.sin(rad), (start[1] + end[1]) / 2.0 - gap * math.cos(rad)
-        scale, (x1, y2) = self._scene.scale, (self._x1, self._y2)
-        return self._words(
-            Words((x1 + x * scale, y2 - y * scale), size.text, high, "middle", turn_deg=-turn, white=True)
-        )
 
 
 def _pen(stroke: Stroke) -> str:

@@ -245,8 +245,10 @@ class WalkRoundAnswer(Part):
 class Site(Part):
     """Everything that stands on the site or bounds it."""
 
-    north_bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
-        0.0, description="Direction of north, degrees clockwise from the y axis of the site grid. [deg]"
+    north_bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] | None = Field(
+        None,
+        description="Direction of north, degrees clockwise from the y axis of the site grid; left out while nobody took it: "
+        "drawings then say so. [deg]",
     )
     access_width_mm: Length | None = Field(None, description="Narrowest place on the way in. [mm]")
     carry_mm: LongWay | None = Field(

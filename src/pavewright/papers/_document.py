@@ -32,7 +32,9 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
     head = letterhead(firm) if made.letterhead else None
     who, imperial = plan.job.identity, writing_of(plan.job).imperial
     north = plan.survey.site.north_bearing_deg
-    said = f"North lies {north:g}° clockwise from the y axis of the drawings."
+    said = (
+        "North was not taken." if north is None else f"North lies {north:g}° clockwise from the y axis of the drawings."
+    )
     groups = [_group(group, said) for group in _alike(list(made.sheets))]
     text = json.dumps(
         {

@@ -246,7 +246,7 @@ class SitePlan:
     boundaries: tuple[PlanBoundary, ...] = ()
     tie_ins: tuple[PlanTieIn, ...] = ()
     services: tuple[PlacedService, ...] = ()
-    north_bearing_deg: float = 0.0
+    north_bearing_deg: float | None = None
 
     def area(self, name: str) -> PlanArea:
         """Return the area with this name."""

@@ -168,7 +168,11 @@ def test_every_piece_is_drawn_and_numbered_or_counted(made):
     assert sum(element.hatch == "cut" for element in drawn) == sum(
         piece.kind is PieceKind.CUT and not piece.sliver for piece in pieces
     )
-    numbers = [element for element in scene.elements if isinstance(element, Words) and element.text.isdigit()]
+    numbers = [
+        element
+        for element in scene.elements
+        if isinstance(element, Words) and element.text.isdigit() and element.layer == "numbers"
+    ]
     reported = re.search(r"(\d+) small pieces", scene.about)
     assert len(numbers) + (int(reported.group(1)) if reported else 0) == len(pieces)
 

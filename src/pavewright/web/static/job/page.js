@@ -211,7 +211,7 @@ state.addEventListener("document", () => {
 for (const name of ["saved", "typing"]) state.addEventListener(name, tellSaved);
 state.addEventListener("plan", () => {
   if (drafted) return;
-  marks.turn(state.plan?.survey.site.north_bearing_deg ?? 0);
+  marks.turn(state.plan?.survey.site.north_bearing_deg ?? null);
   drawRail();
   drawResults();
 });

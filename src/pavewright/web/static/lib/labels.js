@@ -25,7 +25,7 @@ const RINGS = [0.9, 3.5, 6.5, 10, 14, 19, 25];
 const CELL = 12;
 const ON_WORDS = 100,
   OUTSIDE = 100,
-  ON_LEADER = 1.5,
+  ON_LEADER = 100,
   A_RING = 0.35,
   A_SIDE = 0.01;
 
@@ -56,6 +56,7 @@ export class Labels {
     /** @type {Map<string, Box[]>} */ this.cells = new Map();
     /** @type {Map<string, Box[]>} */ this.leaders = new Map();
     /** @type {Box[]} */ this.signs = [];
+    /** @type {number[][]} */ this.starts = [];
     /** @type {{from: number[], to: number[], cost: number, of: number}[]} */ this.lines = [];
     this.count = 0;
   }
@@ -81,6 +82,7 @@ export class Labels {
   /** Keep words off a leader. @param {number[]} start @param {number[]} end */
   takeLine(start, end) {
     const half = 0.3 * this.scale;
+    this.starts.push(start);
     for (const [x, y] of this.#along(start, end)) this.#keep(this.leaders, [x - half, y - half, x + half, y + half]);
   }
 
@@ -162,11 +164,15 @@ export class Labels {
     if (line) {
       const half = 0.1 * this.scale,
         rim = 0.5 * this.scale;
-      const boxes = this.#along(line[0], line[1])
-        .filter(([x, y]) => Math.abs(x - at[0]) > reach[0] + rim || Math.abs(y - at[1]) > reach[1] + rim)
-        .map(([x, y]) => /** @type {Box} */ ([x - half, y - half, x + half, y + half]));
-      if (boxes.some((each) => this.#count(this.cells, each))) cost += ON_WORDS;
-      if (boxes.some((each) => this.#count(this.leaders, each))) cost += ON_LEADER;
+      const past = (/** @type {number} */ right, /** @type {number} */ up) =>
+        this.#along(line[0], line[1])
+          .filter(([x, y]) => Math.abs(x - at[0]) > right || Math.abs(y - at[1]) > up)
+          .map(([x, y]) => /** @type {Box} */ ([x - half, y - half, x + half, y + half]));
+      // two leaders may begin at one place, and nowhere else touch
+      const near = this.starts.some(([x, y]) => Math.abs(at[0] - x) <= rim && Math.abs(at[1] - y) <= rim),
+        off = near ? rim : -rim;
+      if (past(reach[0] + rim, reach[1] + rim).some((each) => this.#count(this.cells, each))) cost += ON_WORDS;
+      if (past(off, off).some((each) => this.#count(this.leaders, each))) cost += ON_LEADER;
     }
     if (cost >= limit || cost >= ON_WORDS) return cost;
     return cost + this.onLines(box);

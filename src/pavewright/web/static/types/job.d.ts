@@ -1089,7 +1089,7 @@ export interface Settled {
 export type SettlingKind = "rate" | "actual_cost";
 
 export interface Site {
-  north_bearing_deg: number;
+  north_bearing_deg: number | null;
   access_width_mm: number | null;
   carry_mm: number | null;
   walls: Wall[];

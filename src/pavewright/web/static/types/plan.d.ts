@@ -1658,7 +1658,7 @@ export interface SitePlan {
   boundaries: PlanBoundary[];
   tie_ins: PlanTieIn[];
   services: PlacedService[];
-  north_bearing_deg: number;
+  north_bearing_deg: number | null;
 }
 
 export interface SketchedPlace {

@@ -49,8 +49,14 @@ export function scaleBar(scale, room_px) {
   );
 }
 
-/** An arrow to the north about its middle. @param {number} bearing_deg from up the sheet, clockwise */
+/** An arrow to the north about its middle. @param {number | null} bearing_deg from up the sheet, clockwise */
 export function northArrow(bearing_deg) {
+  if (bearing_deg === null)
+    return svg(
+      "g",
+      { class: "north", role: "img", "aria-label": "North was not taken" },
+      svg("text", { y: 4, "text-anchor": "middle", "font-size": 12.5, fill: "currentColor", text: "N ?" }),
+    );
   return svg(
     "g",
     {
@@ -93,7 +99,7 @@ export class Marks {
     view.addEventListener("place", () => this.draw());
   }
 
-  /** @param {number} bearing_deg */
+  /** @param {number | null} bearing_deg */
   turn(bearing_deg) {
     this.bearing_deg = bearing_deg;
     this.drawn = 0;

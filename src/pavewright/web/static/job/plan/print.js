@@ -105,7 +105,7 @@ export function sheetToScale(state, shown, paper, scale) {
   [view.x, view.y] = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
   view.place();
   view.tidy();
-  const north = northArrow(survey.site.north_bearing_deg ?? 0),
+  const north = northArrow(survey.site.north_bearing_deg ?? null),
     bar = scaleBar(view.scale, 60 * PX_PER_MM);
   north.setAttribute("transform", "translate(24 44)");
   bar.setAttribute("transform", `translate(60 ${(high * PX_PER_MM - 14).toFixed(1)})`);
