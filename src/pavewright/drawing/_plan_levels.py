@@ -48,14 +48,7 @@ _REACH_MM = 1e5
 def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return finished levels: corners, falls, contours, clearance at walls."""
     site = plan.survey.site
-    key: tuple[KeyItem, ...] = (
-        (Sign.DOT, f"finished level, {'ft' if now().imperial else 'm'}"),
-        (Tip(), "fall"),
-        (HAIR, "level line"),
-        *band_key(plan),
-        *site_key(site),
-    )
-    sheet = Sheet(site_points(plan.survey), frame_mm, key, grid_of(plan))
+    sheet = Sheet(site_points(plan.survey), frame_mm, _key(plan), grid_of(plan))
     contours = [line for finished in plan.levels.areas for line in _contours(site.area(finished.area), finished)]
     sheet.on("contours").add(*(Path(part, HAIR) for part, _ in contours))
     draw_bands(sheet, plan)
@@ -89,6 +82,16 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         f"Finished levels in {level_unit()} at corners and fittings, fall arrows, contours, clearance below the "
         "damp-proof course; A marks where the section is cut.",
         site.north_bearing_deg,
+    )
+
+
+def _key(plan: Plan) -> tuple[KeyItem, ...]:
+    return (
+        (Sign.DOT, f"finished level, {'ft' if now().imperial else 'm'}"),
+        (Tip(), "fall"),
+        (HAIR, "level line"),
+        *band_key(plan),
+        *site_key(plan.survey.site),
     )
 
 

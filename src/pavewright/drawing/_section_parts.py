@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.buildup import LayerMaterial
 from pavewright.drawing._door_words import door_lines
+from pavewright.drawing._notes import Note, in_order, lines_of, spread
 from pavewright.drawing._scene import (
     DASHED,
     HAIR,
@@ -25,7 +26,7 @@ from pavewright.drawing._scene import (
     Stroke,
     Words,
 )
-from pavewright.drawing._type import unbroken, width_of
+from pavewright.drawing._type import width_of
 from pavewright.writing import level_mark, size_mark, thick, worded
 
 if TYPE_CHECKING:
@@ -36,8 +37,6 @@ LEFT_MM = 84.0
 """Room left of the wall on paper for the chains and the words of the levels. [mm]"""
 _CHAINS_MM = (8.0, 20.0, 32.0)
 """How far the chains of heights stand from the wall on paper. [mm]"""
-_NOTES_MM = 54.0
-"""Room for the notes at the right on paper. [mm]"""
 _TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
 _GROUND_BAND_MM = 60.0
@@ -106,66 +105,19 @@ class Sketch:
 
     def notes(self, out_mm: float) -> float:
         """Write the words right of what is drawn, each with a leader, and return how far they reach. [mm]."""
-        waiting = [
-            (level, line, number == 0)
-            for level, text in sorted(self.waiting, key=lambda each: -each[0])
-            for number, line in enumerate(lines_of(text))
-        ]
-        gap = self.mm(_TYPE_MM * 1.5)
-        places = spread([level for level, _, _ in waiting], gap)
         x = out_mm + self.mm(9.0)
+
+        def leader(note: Note, height: float) -> tuple[XY, ...]:
+            return note.at, (out_mm + self.mm(5.0), height), (x - self.mm(0.8), height)
+
+        waiting = [Note((out_mm - self.mm(4.0), level), tuple(lines_of(text))) for level, text in self.waiting]
         reach = x
-        for (level, text, first), place in zip(waiting, places, strict=True):
-            elbow = (out_mm + self.mm(5.0), place)
-            if first:
-                ends = ((out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place))
-                self.add("notes", Path(ends, HAIR, leads=True))
-            self.add("notes", Words((x, place), text, _TYPE_MM, "start"))
-            reach = max(reach, x + self.mm(width_of(text, _TYPE_MM)))
+        for note, heights in in_order(waiting, self.mm(_TYPE_MM * 1.5), leader):
+            self.add("notes", Path(leader(note, heights[0]), HAIR, leads=True))
+            for line, height in zip(note.lines, heights, strict=True):
+                self.add("notes", Words((x, height), line, _TYPE_MM, "start"))
+                reach = max(reach, x + self.mm(width_of(line, _TYPE_MM)))
         return reach
-
-
-def lines_of(text: str) -> list[str]:
-    """Return the words of a note in lines of the room that is left for them on paper."""
-    lines: list[str] = []
-    for word in (part for whole in unbroken(worded(text)) for part in _parts(whole)):
-        grown = f"{lines[-1]} {word}" if lines else word
-        if lines and width_of(grown, _TYPE_MM) <= _NOTES_MM:
-            lines[-1] = grown
-        else:
-            lines.append(word)
-    return lines
-
-
-def _parts(word: str) -> list[str]:
-    """Return a word in parts that fit a line of the notes."""
-    parts = [""]
-    for sign in word:
-        if width_of(parts[-1] + sign, _TYPE_MM) > _NOTES_MM:
-            parts.append("")
-        parts[-1] += sign
-    return parts
-
-
-def spread(levels: list[float], gap: float) -> list[float]:
-    """Return places for words, from the top down, at least a gap apart and as near to their levels as that allows.
-
-    Args:
-        levels: Where the words would stand, from the top down. [mm]
-        gap: Least distance between two of them. [mm]
-
-    >>> spread([10.0, 9.0, 0.0], 4.0)
-    [11.5, 7.5, 0.0]
-    """
-    groups: list[list[float]] = []
-    for level in levels:
-        groups.append([level, 1.0])
-        while len(groups) > 1:
-            (upper, many), (lower, few) = groups[-2], groups[-1]
-            if upper - lower >= gap * (many + few) / 2.0 - _FLAT:
-                break
-            groups[-2:] = [[(upper * many + lower * few) / (many + few), many + few]]
-    return [middle + gap * ((many - 1.0) / 2.0 - k) for middle, many in groups for k in range(int(many))]
 
 
 def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:

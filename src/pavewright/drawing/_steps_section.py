@@ -6,9 +6,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._flight import BEHIND, NOT_LAID, Flight, flight_of
-from pavewright.drawing._notes import Note, in_order
+from pavewright.drawing._notes import Note, in_order, lines_of, spread
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Hatch, Path, Region, Scene, Words, choose_scale
-from pavewright.drawing._section_parts import Sketch, hatch_of, lines_of, scale_bar, spread
+from pavewright.drawing._section_parts import Sketch, hatch_of, scale_bar
 from pavewright.writing import level_mark, size_mark, thick
 
 if TYPE_CHECKING:
