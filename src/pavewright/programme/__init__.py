@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         Task,
     )
     from pavewright.programme._uncounted import Uncounted
+    from pavewright.programme._waits import cure_times
     from pavewright.programme._weather_day import WeatherDay
 else:
     __getattr__ = face(__name__)
@@ -51,6 +52,7 @@ __all__ = [
     "WaitKind",
     "WeatherDay",
     "brought_on",
+    "cure_times",
     "gate_limits",
     "hires_as_entered",
     "month_table",

@@ -1,0 +1,131 @@
+"""Sheets of the handover: its front, what was measured, what lies buried."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import site_plan
+from pavewright.firm import TextKey
+from pavewright.papers._blocks import (
+    PACK_FRAME,
+    SheetOfPaper,
+    drawing_sheet,
+    facts,
+    heading,
+    lead,
+    lines,
+    paragraph,
+    points,
+    rest,
+    right,
+    table,
+)
+from pavewright.papers._sheets_as_laid import as_laid_sheets
+from pavewright.papers._words import day, one, whole
+from pavewright.papers.handover._buried import all_buried
+from pavewright.papers.handover._words import BURIED, WORDS
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from pavewright.firm import FirmBook
+    from pavewright.papers._blocks import Block
+    from pavewright.papers._figures import PaperFigures
+    from pavewright.papers.handover._buried import Buried
+    from pavewright.pipeline import Plan
+
+
+def front_sheet(plan: Plan, firm: FirmBook | None) -> SheetOfPaper:
+    """Return the first sheet: when it was done, what was measured, the warranty, and who signs."""
+    told, identity = plan.job.handed_over, plan.job.identity
+    sheet = SheetOfPaper(WORDS.title, measured=False)
+    sheet.add(lead(WORDS.lead(title=identity.title)))
+    sheet.add(
+        facts(
+            [
+                (WORDS.completed, _day(None if told is None else told.completed_on)),
+                (WORDS.handed, _day(None if told is None else told.handed_on)),
+                (WORDS.warranty, _day(None if told is None else told.warranty_until)),
+            ]
+        )
+    )
+    sheet.add(heading(WORDS.as_laid), points(_measured(plan)))
+    sheet.add(*firm_words(firm, TextKey.GUARANTEE, WORDS.guarantee, WORDS.no_guarantee))
+    if told is not None and told.notes.strip():
+        sheet.add(heading(WORDS.notes), *_paragraphs(told.notes))
+    sheet.add(heading(WORDS.taken), lines((WORDS.by, WORDS.to, WORDS.date)))
+    return sheet
+
+
+def _day(date: dt.date | None) -> str:
+    return WORDS.not_entered if date is None else day(date)
+
+
+def _measured(plan: Plan) -> list[str]:
+    """Return by area what readings say, and of each without any that it was not measured."""
+    report = plan.as_laid
+    read = {} if report is None else {each.area: each for each in report.areas}
+    found = []
+    for area in plan.job.areas:
+        own = read.get(area.name)
+        if own is None:
+            found.append(WORDS.unheld(area=area.name))
+        else:
+            words = WORDS.held(area=area.name, verdict=own.verdict.words, count=str(len(own.readings)))
+            found.append(words)
+    return found
+
+
+def firm_words(firm: FirmBook | None, key: TextKey, over: str, otherwise: str = "") -> list[Block]:
+    """Return the firm's own words with what stands over them; other words where it has none."""
+    texts = {} if firm is None else {each.key: each.words for each in firm.texts if each.words.strip()}
+    if key in texts:
+        return [heading(over), *_paragraphs(texts[key])]
+    return [heading(over), paragraph(otherwise)] if otherwise else []
+
+
+def _paragraphs(words: str) -> list[Block]:
+    return [paragraph(part) for part in words.split("\n\n") if part.strip()]
+
+
+def measured_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
+    """Return readings as laid against the plan; where nothing was read, that nothing was measured."""
+    if plan.as_laid is None:
+        sheet = SheetOfPaper(WORDS.as_laid, follows=True)
+        return [sheet.add(lead(WORDS.not_measured), paragraph(WORDS.nothing_said))]
+    read = {each.area for each in plan.as_laid.areas}
+    unread = [area.name for area in plan.job.areas if area.name not in read]
+    sheets = as_laid_sheets(plan, figures)
+    if unread:
+        said = [WORDS.not_measured_area(area=name) for name in unread]
+        sheets[-1].add(heading(WORDS.as_laid), points(said), paragraph(WORDS.nothing_said))
+    return sheets
+
+
+def buried_sheets(plan: Plan) -> list[SheetOfPaper]:
+    """Return the site with its services and drains, and the list of all that lies buried."""
+    rows = [_buried_row(each) for each in all_buried(plan)]
+    heads = (
+        rest(WORDS.what),
+        "",
+        WORDS.known_how,
+        right(WORDS.depth, "mm"),
+        right(WORDS.foot, "mm"),
+        right(WORDS.run, "m"),
+        rest(WORDS.basis),
+    )
+    drawn = drawing_sheet(site_plan(plan, PACK_FRAME), WORDS.buried)
+    sheet = SheetOfPaper(WORDS.buried, follows=True, listed=False)
+    return [drawn, sheet.add(paragraph(WORDS.buried_why), table(heads, rows, type_size=8.0))]
+
+
+def _buried_row(each: Buried) -> tuple[str, ...]:
+    return (
+        each.name,
+        BURIED[each.kind],
+        each.state.words,
+        WORDS.depth_unknown if each.top_mm is None else whole(each.top_mm),
+        WORDS.depth_unknown if each.foot_mm is None else whole(each.foot_mm),
+        "" if each.length_m is None else one(each.length_m),
+        each.basis,
+    )
