@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.job._books import book_faults
 from pavewright.job._caps import too_much
+from pavewright.job._handover_checks import handover_faults
 from pavewright.job._levels import levels_in_metres
 from pavewright.job._money_checks import rates_twice
 from pavewright.job._names import double_names, unknown_names
@@ -18,7 +19,6 @@ from pavewright.job._stones import stone_faults
 from pavewright.job._weather_checks import weather_faults
 from pavewright.job._wishes import conflicting_wishes, days_of_no_job, half_said, packs, rain_half_said
 from pavewright.job._zones import zone_faults
-from pavewright.job.handover import handover_faults
 
 if TYPE_CHECKING:
     from pavewright.job._document import Job

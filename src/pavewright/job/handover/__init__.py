@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.job.handover._checks import handover_faults
     from pavewright.job.handover._record import (
         BuriedKind,
         BuriedReading,
@@ -29,5 +28,4 @@ __all__ = [
     "DeliveredBatch",
     "HandedOver",
     "SpareUnits",
-    "handover_faults",
 ]

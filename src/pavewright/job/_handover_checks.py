@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from pavewright.job._document import Job
-    from pavewright.job.handover._record import HandedOver
+    from pavewright.job.handover import HandedOver
 
 
 def handover_faults(job: Job) -> Iterator[Fault]:
