@@ -12,6 +12,7 @@ from pathlib import Path
 from pydantic import BaseModel
 
 import pavewright
+from pavewright.writing import Catalogue
 
 ROOT = Path(__file__).parents[2]
 GLOSSARY = tomllib.loads((ROOT / "docs" / "glossary.toml").read_text("utf-8"))
@@ -31,6 +32,8 @@ def fields():
         for name, kind in vars(loaded).items():
             if not inspect.isclass(kind) or not kind.__module__.startswith("pavewright") or name.startswith("_"):
                 continue
+            if issubclass(kind, Catalogue):
+                continue  # names of sentences, not of facts
             if dataclasses.is_dataclass(kind):
                 yield from ((name, field.name) for field in dataclasses.fields(kind))
             elif issubclass(kind, BaseModel):

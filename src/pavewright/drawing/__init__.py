@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._dxf import to_dxf
     from pavewright.drawing._edge_section import edge_details
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
+    from pavewright.drawing._plan_buried import buried_plan
     from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
     from pavewright.drawing._plan_film import film_plan
     from pavewright.drawing._plan_laying import laying_plan
@@ -44,6 +45,7 @@ __all__ = [
     "Scene",
     "TrueSizeSheet",
     "as_laid_plan",
+    "buried_plan",
     "choose_scale",
     "curve_chart",
     "cuts_in_words",

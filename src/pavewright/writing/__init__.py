@@ -34,7 +34,7 @@ if TYPE_CHECKING:
         size_unit,
         thick,
     )
-    from pavewright.writing._sentence import Sentence
+    from pavewright.writing._sentence import Catalogue, Sentence
     from pavewright.writing._temperatures import celsius_to_fahrenheit, fahrenheit_to_celsius
     from pavewright.writing._terms import terms, terms_of
     from pavewright.writing._told import marked, told, told_all, worded
@@ -47,6 +47,7 @@ __all__ = [
     "HOUSE_REGIONS",
     "MARKS",
     "USUAL_MARKS",
+    "Catalogue",
     "Measure",
     "Sentence",
     "TradeWord",

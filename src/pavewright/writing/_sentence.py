@@ -1,4 +1,4 @@
-"""A sentence of a catalogue: its words with named places for what differs from job to job."""
+"""Sentences of a room, kept in one catalogue: their words, with named places for what differs from job to job."""
 
 from __future__ import annotations
 
@@ -34,3 +34,8 @@ class Sentence:
             message = f"{self.pattern!r} takes {sorted(self.places)} and was given {sorted(said)}"
             raise TypeError(message)
         return self.pattern.format_map(said)
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """The sentences of a room in one language: a field for each, so that another language is one more of these."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import site_plan
+from pavewright.drawing import buried_plan
 from pavewright.firm import TextKey
 from pavewright.papers._blocks import (
     PACK_FRAME,
@@ -114,7 +114,7 @@ def buried_sheets(plan: Plan) -> list[SheetOfPaper]:
         right(WORDS.run, "m"),
         rest(WORDS.basis),
     )
-    drawn = drawing_sheet(site_plan(plan, PACK_FRAME), WORDS.buried)
+    drawn = drawing_sheet(buried_plan(plan, PACK_FRAME), WORDS.buried)
     sheet = SheetOfPaper(WORDS.buried, follows=True, listed=False)
     return [drawn, sheet.add(paragraph(WORDS.buried_why), table(heads, rows, type_size=8.0))]
 

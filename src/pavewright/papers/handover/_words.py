@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from pavewright.job import EdgeRestraint
 from pavewright.job.handover import BuriedKind
-from pavewright.writing import Sentence
+from pavewright.writing import Catalogue, Sentence
 
 
 @dataclass(frozen=True, slots=True)
-class HandoverWords:
+class HandoverWords(Catalogue):
     """Every sentence of the handover; what differs from job to job has a named place."""
 
     title: str = "Handover"
