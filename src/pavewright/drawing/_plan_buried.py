@@ -10,9 +10,9 @@ from pavewright.drawing._site_parts import (
     SERVICE,
     draw_services,
     draw_site,
-    label_services,
     middle_of,
     outlines,
+    service_in_short,
     site_key,
     site_points,
 )
@@ -36,7 +36,7 @@ def buried_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return where services, drains, soakaways and covers lie, as far as anybody knows."""
     survey, pits = plan.survey, dict(_pits(plan))
     runs = list(_runs(plan, pits))
-    sheet = Sheet([*site_points(survey), *pits.values()], frame_mm, _key(plan, drawn=bool(runs)))
+    sheet = Sheet([*site_points(survey), *pits.values()], frame_mm, _key(plan, drawn=bool(runs), pits=bool(pits)))
     for area in survey.site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
     draw_site(sheet, survey.site)
@@ -45,8 +45,14 @@ def buried_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     for name, at in pits.items():
         _pit(sheet, plan, name, at)
     sheet.lines_done()
-    label_services(sheet, plan)
+    _services(sheet, plan)
     _names(sheet, plan, pits)
+    sheet.notes += [
+        f"Where {outfall.name} lies was not entered."
+        for outfall in plan.job.site.outfalls
+        if outfall.kind is OutfallKind.SOAKAWAY and outfall.name not in pits
+    ]
+    sheet.notes.append("Lines and depths of records are often wrong, and there may be more than is drawn here.")
     sheet.tell_assumed(survey.assumed)
     about = (
         "Known services, drains from their inlets straight to the soakaway, soakaways, channels, gullies and covers "
@@ -55,13 +61,13 @@ def buried_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     return sheet.scene("buried-plan", "What lies buried", about, survey.site.north_bearing_deg)
 
 
-def _key(plan: Plan, *, drawn: bool) -> tuple[KeyItem, ...]:
+def _key(plan: Plan, *, drawn: bool, pits: bool) -> tuple[KeyItem, ...]:
     found: list[KeyItem] = []
     if plan.survey.site.services:
         found.append((SERVICE, "buried service, as recorded"))
     if drawn:
         found.append((_RUN, "drain as planned, drawn straight: bends are not known"))
-    if any(outfall.kind is OutfallKind.SOAKAWAY for outfall in plan.job.site.outfalls):
+    if pits:
         found.append((DASHED, "soakaway"))
     return (*found, *site_key(plan.survey.site))
 
@@ -96,6 +102,16 @@ def _pit(sheet: Sheet, plan: Plan, name: str, at: XY) -> None:
     ring = ((x - long, y - wide), (x + long, y - wide), (x + long, y + wide), (x - long, y + wide))
     sheet.add(Path(ring, DASHED, closed=True))
     sheet.keep_clear_of(ring)
+
+
+def _services(sheet: Sheet, plan: Plan) -> None:
+    """Write at each service what it is and how deep it is said to lie; below the plan where there is no room."""
+    sheet.on("services")
+    for placed in plan.survey.site.services:
+        name, words = placed.service.name, service_in_short(placed.service)
+        places = placed.points if len(placed.points) > 1 else (placed.points[0], placed.points[0])
+        if not sheet.label_along(places, name, bold=True, under=words):
+            sheet.notes.append(f"{name}: {words}.")
 
 
 def _names(sheet: Sheet, plan: Plan, pits: dict[str, XY]) -> None:

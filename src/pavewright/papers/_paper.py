@@ -86,6 +86,8 @@ PAPERS: tuple[PaperKind, ...] = (
     PaperKind("set-out-points.csv", "Points to set out", Reader.CREW, PaperKey.POINTS),
     PaperKind("programme.ics", "Programme for the calendar", Reader.CREW, PaperKey.PROGRAMME),
     PaperKind("customer-pack.pdf", "Customer pack, without cost", Reader.CUSTOMER, PaperKey.CUSTOMER_PACK),
+    PaperKind("handover.pdf", "Handover", Reader.CUSTOMER, PaperKey.HANDOVER),
+    PaperKind("handover.zip", "Handover, as one folder", Reader.CUSTOMER, PaperKey.HANDOVER),
     PaperKind("cost-sheet.pdf", "Cost sheet", Reader.INSIDE, PaperKey.COST_SHEET),
     PaperKind("cost.xlsx", "Cost, as a workbook", Reader.INSIDE, PaperKey.COST_WORKBOOK),
     PaperKind("plan.json", "Everything, for machines", Reader.INSIDE, PaperKey.PLAN_JSON),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import to_dxf
+from pavewright.papers import handover
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
 from pavewright.papers._paper import PaperKey
@@ -62,6 +63,14 @@ MAKERS: tuple[Maker, ...] = (
         nothing="The job is known whole: the job pack takes its place.",
     ),
     Maker(PaperKey.CUSTOMER_PACK, "customer-pack.pdf", document=customer_pack),
+    Maker(PaperKey.HANDOVER, "handover.pdf", document=handover.document),
+    Maker(
+        PaperKey.HANDOVER,
+        "handover.zip",
+        gather=handover.folder,
+        of=("handover.pdf",),
+        media_type="application/zip",
+    ),
     Maker(PaperKey.COST_SHEET, "cost-sheet.pdf", document=cost_sheet),
     Maker(PaperKey.PLANS, "plans-a3.pdf", document=plans_a3),
     Maker(

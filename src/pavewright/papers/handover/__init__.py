@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.papers.handover._document import handover_sheets
+    from pavewright.papers.handover._document import document
+    from pavewright.papers.handover._folder import folder
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["handover_sheets"]
+__all__ = ["document", "folder"]

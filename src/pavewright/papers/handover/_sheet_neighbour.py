@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Severity
 from pavewright.job import Beyond, Neighbour
 from pavewright.levels import THEIRS, TakerKind
-from pavewright.papers._blocks import SheetOfPaper, heading, lead, paragraph, points, rest, right, small, table
 from pavewright.papers._words import one, source, two, whole
 from pavewright.papers.handover._words import WORDS
+from pavewright.papers.look import SheetOfPaper, heading, lead, paragraph, points, rest, right, small, table
 from pavewright.water import Code, ends_at, runs_to
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from pavewright.papers._blocks import Block
     from pavewright.papers._figures import PaperFigures
+    from pavewright.papers.look import Block
     from pavewright.pipeline import Plan
     from pavewright.water import Catchment
 

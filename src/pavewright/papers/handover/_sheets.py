@@ -6,32 +6,32 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import buried_plan
 from pavewright.firm import TextKey
-from pavewright.papers._blocks import (
+from pavewright.papers._sheets_as_laid import as_laid_sheets
+from pavewright.papers._words import day, one, whole
+from pavewright.papers.handover._buried import all_buried
+from pavewright.papers.handover._words import BURIED, WORDS
+from pavewright.papers.look import (
     PACK_FRAME,
     SheetOfPaper,
     drawing_sheet,
     facts,
     heading,
     lead,
-    lines,
     paragraph,
     points,
     rest,
     right,
+    signatures,
     table,
 )
-from pavewright.papers._sheets_as_laid import as_laid_sheets
-from pavewright.papers._words import day, one, whole
-from pavewright.papers.handover._buried import all_buried
-from pavewright.papers.handover._words import BURIED, WORDS
 
 if TYPE_CHECKING:
     import datetime as dt
 
     from pavewright.firm import FirmBook
-    from pavewright.papers._blocks import Block
     from pavewright.papers._figures import PaperFigures
     from pavewright.papers.handover._buried import Buried
+    from pavewright.papers.look import Block
     from pavewright.pipeline import Plan
 
 
@@ -53,8 +53,8 @@ def front_sheet(plan: Plan, firm: FirmBook | None) -> SheetOfPaper:
     sheet.add(*firm_words(firm, TextKey.GUARANTEE, WORDS.guarantee, WORDS.no_guarantee))
     if told is not None and told.notes.strip():
         sheet.add(heading(WORDS.notes), *_paragraphs(told.notes))
-    sheet.add(heading(WORDS.taken), lines((WORDS.by, WORDS.to, WORDS.date)))
-    return sheet
+    names = ("", "") if told is None else (told.handed_by, told.handed_to)
+    return sheet.add(paragraph(WORDS.taken), signatures(WORDS.by, WORDS.to, names=names))
 
 
 def _day(date: dt.date | None) -> str:
@@ -115,7 +115,7 @@ def buried_sheets(plan: Plan) -> list[SheetOfPaper]:
         rest(WORDS.basis),
     )
     drawn = drawing_sheet(buried_plan(plan, PACK_FRAME), WORDS.buried)
-    sheet = SheetOfPaper(WORDS.buried, follows=True, listed=False)
+    sheet = SheetOfPaper(WORDS.buried_list, follows=True)
     return [drawn, sheet.add(paragraph(WORDS.buried_why), table(heads, rows, type_size=8.0))]
 
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.firm import TextKey
-from pavewright.papers._blocks import SheetOfPaper, heading, lead, paragraph, pencil, points, rest, right, small, table
 from pavewright.papers._words import day, source
 from pavewright.papers.handover._care import care_of
 from pavewright.papers.handover._facts import covers, products, spares
 from pavewright.papers.handover._sheets import firm_words
 from pavewright.papers.handover._words import WORDS
+from pavewright.papers.look import SheetOfPaper, heading, lead, paragraph, pencil, points, rest, right, small, table
 
 if TYPE_CHECKING:
     from pavewright.firm import FirmBook
-    from pavewright.papers._blocks import Block
     from pavewright.papers._figures import PaperFigures
     from pavewright.papers.handover._care import Care, CareDate
+    from pavewright.papers.look import Block
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 

@@ -21,8 +21,7 @@ class HandoverWords(Catalogue):
     not_entered: str = "not entered"
     by: str = "Handed over by"
     to: str = "Taken over by"
-    date: str = "Date"
-    taken: str = "I have read it and was shown the drains, the covers and the spare units"
+    taken: str = "The drains, the covers and the spare units were shown, and this was handed over."
     notes: str = "Said at the handover"
     own_care: str = "Care, in the firm's own words"
     guarantee: str = "Warranty, in the firm's own words"
@@ -67,6 +66,7 @@ class HandoverWords(Catalogue):
     photos: str = "Photos"
 
     buried: str = "What lies buried where"
+    buried_list: str = "What lies buried, as a list"
     buried_why: str = (
         "Planned: as the drawings have it, nobody measured it in the ground. As found: it was there before, by the "
         "record named. Measured: read before it was covered. Something that is not listed may still be there: have the "
