@@ -19,7 +19,7 @@ def document(given: PaperInput) -> Document:
     """Return the handover; what nobody read or entered is a line to fill in."""
     plan, figures, firm = given.plan, given.figures, given.firm
     sheets = (
-        front_sheet(plan, firm),
+        front_sheet(given),
         *measured_sheets(plan, figures),
         *buried_sheets(plan),
         goods_sheet(plan),

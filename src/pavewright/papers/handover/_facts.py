@@ -1,7 +1,8 @@
-"""What a handover says of goods: products with their batches by area, units left over, keys of covers."""
+"""What a handover says of goods and terms: products with batches by area, spare units, keys of covers, the warranty."""
 
 from __future__ import annotations
 
+import calendar
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,21 @@ class Product:
     batch: str = ""
     delivered_on: dt.date | None = None
     ticket: str = ""
+
+
+def warranty_until(plan: Plan) -> dt.date | None:
+    """Return the last day of the warranty: as entered, else so many months of the terms after completion."""
+    told, months = plan.job.handed_over, plan.job.terms.warranty_months
+    if told is None:
+        return None
+    if told.warranty_until is not None or told.completed_on is None or not months:
+        return told.warranty_until
+    done, count = told.completed_on, told.completed_on.month - 1 + months
+    year, month = done.year + count // _MONTHS, count % _MONTHS + 1
+    return done.replace(year=year, month=month, day=min(done.day, calendar.monthrange(year, month)[1]))
+
+
+_MONTHS = 12
 
 
 def products(plan: Plan) -> tuple[Product, ...]:

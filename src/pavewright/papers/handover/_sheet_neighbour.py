@@ -55,7 +55,7 @@ def _storm(plan: Plan) -> Iterator[Block]:
         [
             (
                 runs_to(each),
-                ends.get((each.kind, each.to, each.beyond), WORDS.not_known),
+                ends.get((each.kind, each.to, each.beyond), WORDS.not_known) if each.after_l else "",
                 _litres(each.before_l),
                 _litres(each.after_l),
             )

@@ -9,6 +9,7 @@ from pavewright.firm import TextKey
 from pavewright.papers._sheets_as_laid import as_laid_sheets
 from pavewright.papers._words import day, one, whole
 from pavewright.papers.handover._buried import all_buried
+from pavewright.papers.handover._facts import warranty_until
 from pavewright.papers.handover._words import BURIED, WORDS
 from pavewright.papers.look import (
     PACK_FRAME,
@@ -24,37 +25,51 @@ from pavewright.papers.look import (
     signatures,
     table,
 )
+from pavewright.papers.quotation import quotation_facts
 
 if TYPE_CHECKING:
     import datetime as dt
 
     from pavewright.firm import FirmBook
     from pavewright.papers._figures import PaperFigures
+    from pavewright.papers._input import PaperInput
     from pavewright.papers.handover._buried import Buried
     from pavewright.papers.look import Block
     from pavewright.pipeline import Plan
 
 
-def front_sheet(plan: Plan, firm: FirmBook | None) -> SheetOfPaper:
+def front_sheet(given: PaperInput) -> SheetOfPaper:
     """Return the first sheet: when it was done, what was measured, the warranty, and who signs."""
-    told, identity = plan.job.handed_over, plan.job.identity
+    plan, told = given.plan, given.plan.job.handed_over
     sheet = SheetOfPaper(WORDS.title, measured=False)
-    sheet.add(lead(WORDS.lead(title=identity.title)))
+    sheet.add(lead(WORDS.lead(title=plan.job.identity.title)))
     sheet.add(
         facts(
             [
                 (WORDS.completed, _day(None if told is None else told.completed_on)),
                 (WORDS.handed, _day(None if told is None else told.handed_on)),
-                (WORDS.warranty, _day(None if told is None else told.warranty_until)),
+                (WORDS.warranty, _day(warranty_until(plan))),
             ]
         )
     )
     sheet.add(heading(WORDS.as_laid), points(_measured(plan)))
-    sheet.add(*firm_words(firm, TextKey.GUARANTEE, WORDS.guarantee, WORDS.no_guarantee))
+    if plan.as_laid is None:
+        sheet.add(lead(WORDS.not_measured), paragraph(WORDS.nothing_said))
+    sheet.add(*_terms(given))
     if told is not None and told.notes.strip():
         sheet.add(heading(WORDS.notes), *_paragraphs(told.notes))
     names = ("", "") if told is None else (told.handed_by, told.handed_to)
     return sheet.add(paragraph(WORDS.taken), signatures(WORDS.by, WORDS.to, names=names))
+
+
+def _terms(given: PaperInput) -> list[Block]:
+    """Return the warranty as it was quoted, the firm's own words on it, and whom to tell of a fault."""
+    quoted = quotation_facts(given.plan, given.rules, given.firm)
+    said = list(quoted.warranty) if quoted.warranty_months is not None else [WORDS.no_guarantee]
+    own = firm_words(given.firm, TextKey.GUARANTEE, WORDS.guarantee)
+    stated = given.plan.job.terms.complaint_to and given.plan.job.terms.complaint_days is not None
+    faults = quoted.complaints if stated else (WORDS.tell_us,)
+    return [heading(WORDS.warranty_head), points(said), *own, heading(WORDS.faults), points(faults)]
 
 
 def _day(date: dt.date | None) -> str:
@@ -89,10 +104,9 @@ def _paragraphs(words: str) -> list[Block]:
 
 
 def measured_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
-    """Return readings as laid against the plan; where nothing was read, that nothing was measured."""
+    """Return readings as laid against the plan; none where nothing was read, which the first sheet says."""
     if plan.as_laid is None:
-        sheet = SheetOfPaper(WORDS.as_laid, follows=True)
-        return [sheet.add(lead(WORDS.not_measured), paragraph(WORDS.nothing_said))]
+        return []
     read = {each.area for each in plan.as_laid.areas}
     unread = [area.name for area in plan.job.areas if area.name not in read]
     sheets = as_laid_sheets(plan, figures)
@@ -115,7 +129,7 @@ def buried_sheets(plan: Plan) -> list[SheetOfPaper]:
         rest(WORDS.basis),
     )
     drawn = drawing_sheet(buried_plan(plan, PACK_FRAME), WORDS.buried)
-    sheet = SheetOfPaper(WORDS.buried_list, follows=True)
+    sheet = SheetOfPaper(WORDS.buried_list, measured=False)
     return [drawn, sheet.add(paragraph(WORDS.buried_why), table(heads, rows, type_size=8.0))]
 
 

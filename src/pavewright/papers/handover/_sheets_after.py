@@ -42,7 +42,7 @@ def goods_sheet(plan: Plan) -> SheetOfPaper:
         pencil(WORDS.delivered),
         pencil(WORDS.ticket),
     )
-    sheet = SheetOfPaper(WORDS.products, measured=False)
+    sheet = SheetOfPaper(WORDS.products, measured=False, follows=True)
     sheet.add(paragraph(WORDS.products_why), table(heads, rows, pad=5.0))
     return sheet.add(heading(WORDS.spares), *_spares(plan), heading(WORDS.keys), *_keys(plan))
 

@@ -25,8 +25,10 @@ class HandoverWords(Catalogue):
     notes: str = "Said at the handover"
     own_care: str = "Care, in the firm's own words"
     guarantee: str = "Warranty, in the firm's own words"
-    no_guarantee: str = "The firm has entered no words on its warranty. Your rights under the law stand by themselves."
-    to_fill: str = "to be filled in"
+    warranty_head: str = "Warranty"
+    faults: str = "If something is not right"
+    tell_us: str = "Tell the firm in writing, with a photo and the date, as soon as you see it."
+    no_guarantee: str = "No warranty of the firm was entered. You keep the rights that the law gives you."
 
     as_laid: str = "As laid"
     not_measured: str = "Not measured: no level was read on the finished paving."
