@@ -193,7 +193,7 @@ def _share(part: TaxedSum, gross: int, way: TaxRounding) -> TaxedSum:
 
 
 def _within(left: TaxedSum, gross: int, tax: int) -> TaxedSum:
-    """Return a sum with its tax, of which neither leaves less than zero to bill: pennies of rounding go the other way."""
+    """Return a sum with its tax, neither more than is left of it: pennies of rounding go the other way."""
     mine = min(max(tax, gross - left.net_minor), left.tax_minor)
     return left.model_copy(update={"net_minor": gross - mine, "tax_minor": mine})
 

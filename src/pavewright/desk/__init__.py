@@ -10,6 +10,8 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.desk._accepting import Acceptance, accept_operations
+    from pavewright.desk._account import account_told, find_account
+    from pavewright.desk._account_steps import AccountRefusedError, AccountStep, account_step
     from pavewright.desk._beside import beside_book
     from pavewright.desk._book_verbs import ScreenRefusalError
     from pavewright.desk._build_ups import build_ups_told
@@ -48,12 +50,16 @@ __all__ = [
     "SCREEN_VERBS",
     "STAGES",
     "Acceptance",
+    "AccountRefusedError",
+    "AccountStep",
     "AnsweredSum",
     "DeliveryRefusedError",
     "ScreenRefusalError",
     "Stage",
     "WeatherTold",
     "accept_operations",
+    "account_step",
+    "account_told",
     "answer_sum",
     "beside_book",
     "book_told",
@@ -62,6 +68,7 @@ __all__ = [
     "demo_document",
     "file_told",
     "film_drawing",
+    "find_account",
     "find_repricing",
     "find_risk",
     "find_starts",

@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
+from pavewright.desk._account_verbs import ACCOUNT_VERBS
 from pavewright.desk._book_verbs import (
     BOOK,
     BOOK_VERBS,
@@ -272,6 +273,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "warm": _warm,
     **BOOK_VERBS,
     **VERBS_WITHOUT_JOB,
+    **ACCOUNT_VERBS,
     "plan": _plan,
     "cash": _cash,
     "plan_parts": _plan_parts,

@@ -85,7 +85,7 @@ STAGES: tuple[Stage, ...] = (
         "price",
         "Price",
         "From cost to price, as a range.",
-        ("cost", "cash", "firm"),
+        ("cost", "cash", "account", "firm"),
         ("slabs", "cuts", "site"),
         (Room.COST,),
     ),

@@ -59,6 +59,7 @@ if TYPE_CHECKING:
         is_cut_to_levels,
         leans_on,
     )
+    from pavewright.pipeline._varying import NotVaried, NotVariedError, Varied, varied
 else:
     __getattr__ = face(__name__)
 
@@ -89,6 +90,8 @@ __all__ = [
     "NotKnown",
     "NotKnownKind",
     "NotOffered",
+    "NotVaried",
+    "NotVariedError",
     "Offered",
     "OrderChance",
     "OrderStep",
@@ -97,6 +100,7 @@ __all__ = [
     "PriceAt",
     "Risk",
     "Room",
+    "Varied",
     "accepted_of",
     "base_part_words",
     "base_rule_words",
@@ -118,5 +122,6 @@ __all__ = [
     "reprice",
     "repriced",
     "risk",
+    "varied",
     "weak_factor",
 ]

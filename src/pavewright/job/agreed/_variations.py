@@ -53,7 +53,7 @@ _UNITS = {
     VariationMeasureKind.LEVEL: "mm",
     VariationMeasureKind.DIG: "m³",
     VariationMeasureKind.FILL: "m³",
-    VariationMeasureKind.STONE: "m³",
+    VariationMeasureKind.STONE: "t",
     VariationMeasureKind.PAVED: "m²",
     VariationMeasureKind.LOADS: "loads",
 }
@@ -64,9 +64,11 @@ class VariationMeasure(Part):
 
     kind: VariationMeasureKind = Field(description="What is measured; its unit goes with it.")
     where: Text = Field("", description="Which area, as it was called then; empty for the whole job.")
-    before: float | None = Field(None, description="As accepted; left out where there was none. [mm, m3, m2 or loads]")
+    before: float | None = Field(
+        None, description="As accepted; left out where there was none. [mm, m3, m2, t or loads]"
+    )
     after: float | None = Field(
-        None, description="With the variation; left out where there is none. [mm, m3, m2 or loads]"
+        None, description="With the variation; left out where there is none. [mm, m3, m2, t or loads]"
     )
 
 
@@ -118,5 +120,6 @@ class Variation(Part):
         0, description="How many things it takes that have no price: its sum is then too low."
     )
     stored_revision: Annotated[int, Field(ge=1, le=10_000_000)] | None = Field(
-        None, description="Under which number the document is kept with the jobs that it was compared with."
+        None,
+        description="Under which number the document with it is kept with the jobs: what changes later is compared with it.",
     )
