@@ -189,7 +189,9 @@ def _drawn(made: Plan | PlanSoFar, name: str) -> DrawnArea:
         name=name,
         corners=tuple(_corner(made, name, place) for place in ring),
         layers=tuple(
-            DrawnLayer(name=each.name, thickness_mm=each.thickness_mm) for each in layers if each.thickness_mm > 0.0
+            DrawnLayer(name=each.name, material=each.material.value, thickness_mm=each.thickness_mm)
+            for each in layers
+            if each.thickness_mm > 0.0
         ),
     )
 

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Millimetres, Name, Part, Place, Text, Thickness
+from pavewright.job._base import Millimetres, Name, Part, Place, Slug, Text, Thickness
 from pavewright.job.agreed._taxed_sum import TaxedSum
 
 
@@ -84,6 +84,7 @@ class DrawnLayer(Part):
     """A layer under an area on the drawing of a variation."""
 
     name: Text = Field(description="What the layer is.")
+    material: Slug = Field(description="What it is made of, as the program calls it.")
     thickness_mm: Thickness = Field(description="Its thickness. [mm]")
 
 

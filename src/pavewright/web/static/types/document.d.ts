@@ -28,6 +28,13 @@ export interface AcceptedOption {
   sums?: TaxedSum[];
 }
 
+export interface Agreement {
+  place?: AgreementPlace | null;
+  on?: string | null;
+}
+
+export type AgreementPlace = "home" | "distance" | "premises";
+
 export interface AirBrick {
   name: string;
   along_mm: number;
@@ -356,6 +363,7 @@ export interface DrawnCorner {
 
 export interface DrawnLayer {
   name: string;
+  material: string;
   thickness_mm: number;
 }
 
@@ -549,6 +557,7 @@ export interface JobDocument {
   crew?: Crew;
   calendar?: Calendar;
   terms?: Terms;
+  agreement?: Agreement;
   holds?: HoldPoint[];
   pins?: PinnedTask[];
   done?: DoneTask[];
@@ -1299,6 +1308,9 @@ export interface Terms {
   reclaims_tax?: boolean | null;
   purchase_tax_percent?: number | null;
   valid_days?: number | null;
+  warranty_months?: number | null;
+  complaint_to?: string;
+  complaint_days?: number | null;
   prime_costs?: PrimeCostItem[];
   provisional?: ProvisionalRate[];
   options?: OfferedOption[];

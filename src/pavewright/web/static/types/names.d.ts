@@ -176,6 +176,8 @@ declare namespace doc {
   export type Accepted = import("./document.js").Accepted;
   export type AcceptedMeans = import("./document.js").AcceptedMeans;
   export type AcceptedOption = import("./document.js").AcceptedOption;
+  export type Agreement = import("./document.js").Agreement;
+  export type AgreementPlace = import("./document.js").AgreementPlace;
   export type AirBrick = import("./document.js").AirBrick;
   export type AnswerKind = import("./document.js").AnswerKind;
   export type Area = import("./document.js").Area;
