@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pavewright.desk._drawings import DRAWINGS
     from pavewright.desk._firm import book_told, prices_shown, prices_taken, usual_writing
     from pavewright.desk._like import like_document
-    from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
+    from pavewright.desk._packs import PAPER_KEYS, make_pack, make_pack_so_far, write_pack
     from pavewright.desk._plain import plain
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import EMPTY_BOOK, firm_schema, job_schema, read_book
@@ -46,6 +46,7 @@ __all__ = [
     "DEMO",
     "DRAWINGS",
     "EMPTY_BOOK",
+    "PAPER_KEYS",
     "PLAN_PARTS",
     "SCREEN_VERBS",
     "STAGES",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import rulebook
-from pavewright.papers import pack, pack_so_far
+from pavewright.papers import PAPERS, pack, pack_so_far
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from pavewright.firm import FirmBook
     from pavewright.papers import LeftOut, Paper, PaperKey
     from pavewright.pipeline import Plan, PlanSoFar
+
+PAPER_KEYS = tuple(dict.fromkeys(kind.key.value for kind in PAPERS))
+"""Keys of the papers that can be asked for one by one."""
 
 
 def make_pack(
@@ -30,6 +33,7 @@ def make_pack_so_far(
     only: frozenset[PaperKey] | None = None,
     *,
     twins: bool = False,
+    pages: bool = False,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return the papers of a plan that can be made, and those that cannot with what is missing for them.
 
@@ -39,8 +43,9 @@ def make_pack_so_far(
         firm: The firm's book.
         only: Papers that are wanted; None for all.
         twins: Whether the text twin of each document comes beside it.
+        pages: Whether each page of a document comes beside it, as a picture.
     """
-    return pack_so_far(made, rulebook.load(made.edition), report, firm, only, twins=twins)
+    return pack_so_far(made, rulebook.load(made.edition), report, firm, only, twins=twins, pages=pages)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

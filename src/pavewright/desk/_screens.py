@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-import io
 import json
-import zipfile
 from collections import OrderedDict
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.desk._account_verbs import ACCOUNT_VERBS
+from pavewright.desk._archives import pack_archive, paper_archive
 from pavewright.desk._book_verbs import (
     BOOK,
     BOOK_VERBS,
@@ -29,7 +28,6 @@ from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
-from pavewright.desk._packs import make_pack_so_far
 from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
@@ -42,7 +40,7 @@ from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document
 from pavewright.desk._without_job import VERBS_WITHOUT_JOB
 from pavewright.job import JobInvalid
-from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts, written_where
+from pavewright.papers import PaperKey, PlanPart, plan_json, plan_parts, written_where
 from pavewright.pipeline import Room
 from pavewright.water import StormRefusedError
 
@@ -177,21 +175,13 @@ def _drawing(payload: bytes, report: Report) -> bytes:
 
 def _pack(payload: bytes, report: Report) -> bytes:
     """Answer a document with all papers that can be made of it in one archive, the same bytes for the same job."""
-    made = _or_refuse(payload, report)
-    try:
-        papers, left_out = make_pack_so_far(made, report, book_at_hand())
-    except PapersTooLargeError as refusal:
-        raise ScreenRefusalError(str(refusal)) from refusal
-    archive = io.BytesIO()
-    with zipfile.ZipFile(archive, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as target:
-        for paper in papers:
-            entry = zipfile.ZipInfo(paper.name, (2000, 1, 1, 0, 0, 0))
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            target.writestr(entry, paper.content)
-        if left_out:
-            lines = [f"{each.name} ({each.words}) is not made yet. {' '.join(each.why)}\n" for each in left_out]
-            target.writestr(zipfile.ZipInfo("not-made-yet.txt", (2000, 1, 1, 0, 0, 0)), "".join(lines))
-    return archive.getvalue()
+    return pack_archive(_or_refuse(payload, report), report, book_at_hand())
+
+
+def _paper(payload: bytes, report: Report) -> bytes:
+    """Answer the key of a paper, a line feed and a document with that paper, its text and its pages in one archive."""
+    key, _, document = payload.partition(b"\n")
+    return paper_archive(_or_refuse(document, report), PaperKey(key.decode()), report, book_at_hand())
 
 
 def _starts(payload: bytes, report: Report) -> bytes:
@@ -281,6 +271,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "drains": _drains,
     "drawing": _drawing,
     "pack": _pack,
+    "paper": _paper,
     "starts": _starts,
     "storm": _storm,
     "risk": _risk,

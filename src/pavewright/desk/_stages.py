@@ -9,6 +9,8 @@ from pavewright import drawing, papers
 from pavewright.pipeline import Room, leans_on
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pavewright.findings import Finding
 
 
@@ -128,7 +130,11 @@ def stage_of(finding: Finding) -> str:
 
 def _leans_on(stage: Stage) -> list[str]:
     """Return every room without which a stage has nothing to show, its own and those that they lean on."""
-    return list(dict.fromkeys(each.value for room in stage.needs for each in (room, *leans_on(room))))
+    return _near_and_far(stage.needs)
+
+
+def _near_and_far(rooms: Iterable[Room]) -> list[str]:
+    return list(dict.fromkeys(each.value for room in rooms for each in (room, *leans_on(room))))
 
 
 def screen_lists() -> dict[str, Any]:
@@ -136,5 +142,9 @@ def screen_lists() -> dict[str, Any]:
     return {
         "stages": [asdict(stage) | {"leans_on": _leans_on(stage)} for stage in STAGES],
         "drawings": [{"key": each.key, "words": each.words} for each in drawing.DRAWINGS],
-        "papers": [asdict(kind) for kind in papers.PAPERS],
+        "papers": [
+            asdict(kind) | {"needs": needs, "leans_on": _near_and_far(needs)}
+            for kind in papers.PAPERS
+            for needs in (papers.paper_needs(kind.name),)
+        ],
     }

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
     from pavewright.papers._price_words import price_text, range_text, tax_row
     from pavewright.papers._readiness import Readiness, readiness
+    from pavewright.papers._register import paper_needs
     from pavewright.papers._sign_findings import findings_of
     from pavewright.papers._text import to_text
     from pavewright.papers._words import without_dig
@@ -46,6 +47,7 @@ __all__ = [
     "in_writing",
     "pack",
     "pack_so_far",
+    "paper_needs",
     "plan_json",
     "plan_parts",
     "price_text",

@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, cast
 
 from pavewright.drawing import edge_details, step_sections, to_svg
-from pavewright.papers._compile import to_pdf
+from pavewright.papers._compile import to_pdf, to_pdf_and_pages
 from pavewright.papers._document import page_data
 from pavewright.papers._input import PaperInput
 from pavewright.papers._paper import PAPERS, Paper, PaperKey
@@ -18,7 +18,7 @@ from pavewright.papers._writing import in_writing
 from pavewright.pipeline import WHOLE, Plan, PlanSoFar
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from pavewright.firm import FirmBook
     from pavewright.papers._register import Maker
@@ -57,10 +57,11 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """Which papers are wanted, and whether with their text twins."""
+    """Which papers are wanted, and whether with their text twins and their pages as pictures."""
 
     only: frozenset[PaperKey] | None
     twins: bool
+    pages: bool
 
 
 @in_writing
@@ -72,6 +73,7 @@ def pack(
     only: frozenset[PaperKey] | None = None,
     *,
     twins: bool = False,
+    pages: bool = False,
 ) -> tuple[Paper, ...]:
     """Return every paper of a plan, or some of them; the same plan gives the same bytes.
 
@@ -82,8 +84,9 @@ def pack(
         firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
         only: Papers that are wanted; None for all.
         twins: Whether the text twin of each document comes beside it.
+        pages: Whether each page of a document comes beside it, as a picture for a screen.
     """
-    return _made(plan, rules, report, firm, _Wish(only, twins))[0]
+    return _made(plan, rules, report, firm, _Wish(only, twins, pages))[0]
 
 
 @in_writing
@@ -95,6 +98,7 @@ def pack_so_far(
     only: frozenset[PaperKey] | None = None,
     *,
     twins: bool = False,
+    pages: bool = False,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return every paper of a plan, or those that can be made of it with those that cannot and why.
 
@@ -105,11 +109,12 @@ def pack_so_far(
         firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
         only: Papers that are wanted; None for all.
         twins: Whether the text twin of each document comes beside it.
+        pages: Whether each page of a document comes beside it, as a picture for a screen.
     """
     whole = plan.whole
     if whole is not None and not plan.faults:
-        return _made(whole, rules, report, firm, _Wish(only, twins))
-    return _made(plan, rules, report, firm, _Wish(only, twins))
+        return _made(whole, rules, report, firm, _Wish(only, twins, pages))
+    return _made(plan, rules, report, firm, _Wish(only, twins, pages))
 
 
 def _made(
@@ -130,10 +135,10 @@ def _made(
     sheets = {name: document for name, document in made.items() if document is not None}
     documents = {name: page_data(plan, document, firm) for name, document in sheets.items()}
     tell("PDF")
-    found: dict[str, bytes | None] = dict(to_pdf(documents)) if documents else {}
+    pdfs, drawn = _drawn(documents, wish)
+    found: dict[str, bytes | None] = dict(pdfs)
     tell("tables")
     found |= {each.name: each.file(given) for each in making if each.file is not None}
-    pdfs = {name: found[name] for name in documents}
     found |= {each.name: each.gather(given, pdfs) for each in making if each.gather is not None}
     tell("drawings")
     papers = [
@@ -142,9 +147,25 @@ def _made(
     if wish.twins:
         names = {each.name for each in wanted}
         papers += [_twin(plan, name, each, firm) for name, each in sheets.items() if name in names]
+    papers += [page for each in wanted for page in _pages(each.name, drawn.get(each.name, ()))]
     if only is None or PaperKey.PLANS in only:
         papers += _pictures(plan)
     return tuple(papers), tuple(_left_out(given, wanted, found))
+
+
+def _drawn(documents: dict[str, str], wish: _Wish) -> tuple[dict[str, bytes], dict[str, tuple[bytes, ...]]]:
+    """Return documents as PDF, and their pages as pictures where those are wanted."""
+    if not documents:
+        return {}, {}
+    return to_pdf_and_pages(documents) if wish.pages else (to_pdf(documents), {})
+
+
+def _pages(name: str, drawn: Sequence[bytes]) -> list[Paper]:
+    """Return the pages of a document, each a picture of its own."""
+    return [
+        Paper(f"pages/{name.removesuffix('.pdf')}-{number}.png", "image/png", each)
+        for number, each in enumerate(drawn, start=1)
+    ]
 
 
 def _twin(plan: Plan | PlanSoFar, name: str, document: Document, firm: FirmBook | None) -> Paper:

@@ -117,3 +117,8 @@ MAKERS: tuple[Maker, ...] = (
     ),
 )
 """Every file that the pack holds beside the drawings, each by one row."""
+
+
+def paper_needs(name: str) -> tuple[Room, ...]:
+    """Return the rooms of a plan without which a paper is not made, by the name of its file."""
+    return next(each.needs for each in MAKERS if each.name == name)

@@ -1,7 +1,8 @@
 """The child that draws documents with typst; started by itself, it imports nothing else of the program but its limits.
 
-Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}}`` and writes ``{name: base64 of the PDF}``. It
-makes no file: what it may read lies in memory and in the folder of the fonts.
+Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}, "dots_per_inch": …}`` and writes ``{"made":
+{name: base64 of the PDF}, "pages": {name: [base64 of a PNG, …]}}``, pages where dots are asked for. It makes no file:
+what it may read lies in memory and in the folder of the fonts.
 """
 
 from __future__ import annotations
@@ -40,8 +41,21 @@ def draw(template: bytes, fonts: str, document: str, standard: Standard = _STAND
     return bytes(made)
 
 
-def draw_what_can_be(template: bytes, fonts: str, document: str) -> bytes:
-    """Return one document as PDF; a sign that cannot be drawn becomes a question mark, or it would not be archival.
+def pictures(template: bytes, fonts: str, document: str, dots_per_inch: float) -> list[bytes]:
+    """Return each page of a document as PNG; what was laid out for its PDF is not laid out again."""
+    import typst  # noqa: PLC0415 - only the child needs it
+
+    source: Any = {"main.typ": template, "document.json": document.encode("utf-8")}
+    made = typst.compile(
+        source, root=fonts, font_paths=[fonts], ignore_system_fonts=True, format="png", ppi=dots_per_inch
+    )
+    return [bytes(each) for each in made] if isinstance(made, list) else [bytes(made)]
+
+
+def draw_what_can_be(template: bytes, fonts: str, document: str) -> tuple[bytes, str]:
+    """Return one document as PDF, and the words that were drawn.
+
+    A sign that cannot be drawn becomes a question mark, or it would not be archival.
 
     Marks that stand on a letter of another script are shaped into clusters that a drawing cannot give back as letters:
     such a document is archival without that promise. Were even that refused, every sign past the Latin ones goes.
@@ -52,13 +66,14 @@ def draw_what_can_be(template: bytes, fonts: str, document: str) -> bytes:
         text = document
         for _ in range(_MAX_SIGNS):
             try:
-                return draw(template, fonts, text, standard)
+                return draw(template, fonts, text, standard), text
             except typst.TypstError as problem:
                 lacking = _LACKING.search(str(problem))
                 if lacking is None or lacking[1] not in text:
                     break
                 text = text.replace(lacking[1], "?")
-    return draw(template, fonts, _STRANGE.sub("?", document), _STANDARDS[-1])
+    plain = _STRANGE.sub("?", document)
+    return draw(template, fonts, plain, _STANDARDS[-1]), plain
 
 
 _STRANGE = re.compile("[^\n -\u017e\u2010-\u2027\u2030-\u205e\u20a0-\u2312\u2500-\u27bf]")
@@ -70,11 +85,19 @@ def main() -> None:
     os.environ["RUST_BACKTRACE"] = "0"  # where no memory is left, writing one can hang
     order = json.loads(sys.stdin.buffer.read())
     template = order["template"].encode("utf-8")
-    made = {
-        name: base64.b64encode(draw_what_can_be(template, order["fonts"], text)).decode("ascii")
-        for name, text in order["documents"].items()
-    }
-    sys.stdout.write(json.dumps(made))
+    made, pages = {}, {}
+    for name, text in order["documents"].items():
+        content, drawn = draw_what_can_be(template, order["fonts"], text)
+        made[name] = _in_letters(content)
+        if order["dots_per_inch"]:
+            pages[name] = [
+                _in_letters(each) for each in pictures(template, order["fonts"], drawn, order["dots_per_inch"])
+            ]
+    sys.stdout.write(json.dumps({"made": made, "pages": pages}))
+
+
+def _in_letters(content: bytes) -> str:
+    return base64.b64encode(content).decode("ascii")
 
 
 if __name__ == "__main__":

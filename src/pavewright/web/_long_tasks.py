@@ -39,6 +39,8 @@ OUTGREW = (
 )
 _MEDIA = {
     "pdf": "application/pdf",
+    "png": "image/png",
+    "txt": "text/plain; charset=utf-8",
     "svg": "image/svg+xml",
     "json": "application/json",
     "csv": "text/csv; charset=utf-8",

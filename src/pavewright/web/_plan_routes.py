@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from starlette.routing import Route
 
-from pavewright.desk import DRAWINGS, PLAN_PARTS, job_schema, search, sums_told
+from pavewright.desk import DRAWINGS, PAPER_KEYS, PLAN_PARTS, job_schema, search, sums_told
 from pavewright.web._answers import (
     AskedWrongError,
     answer,
@@ -173,8 +173,13 @@ async def _begin(request: Request) -> Response:
         head = {name: number_in(asked, name) for name in ("rain_mm_per_h", "minutes", "cell_mm")}
         wanted = {name: value for name, value in head.items() if value is not None}
         document = json.dumps(wanted).encode() + b"\n" + document
+    elif verb == "paper":
+        key = text_in(asked, "paper", 40)
+        if key not in PAPER_KEYS:
+            raise AskedWrongError(400, f"paper is to be one of {', '.join(PAPER_KEYS)}.")
+        document = key.encode() + b"\n" + document
     elif verb not in {"pack", "starts", "risk", "build-ups"}:
-        raise AskedWrongError(400, "verb is to be pack, starts, storm, risk or build-ups.")
+        raise AskedWrongError(400, "verb is to be pack, paper, starts, storm, risk or build-ups.")
     return answer({"long_task": long_tasks.begin(verb, document, ASKER.get().person)}, 202)
 
 
@@ -200,6 +205,10 @@ async def _papers(request: Request) -> Response:
     return answer({"files": await asyncio.to_thread(files_in, archive)})
 
 
+_SHOWN = frozenset({"image/svg+xml", "image/png", "text/plain; charset=utf-8"})
+"""What a page shows by itself; everything else is kept as a file."""
+
+
 async def _paper(request: Request) -> Response:
     long_tasks: LongTasks = request.app.state.long_tasks
     archive = long_tasks.result(name_in(request.path_params["long_task"]))
@@ -207,7 +216,7 @@ async def _paper(request: Request) -> Response:
     if name == "all.zip":
         return answer_bytes(archive, "application/zip", "job-pack.zip")
     content, media = await asyncio.to_thread(file_in, archive, name)
-    shown = media == "image/svg+xml" or (media == "application/pdf" and request.query_params.get("show") == "1")
+    shown = media in _SHOWN or (media == "application/pdf" and request.query_params.get("show") == "1")
     return answer_bytes(content, media, None if shown else name.rpartition("/")[2])
 
 

@@ -157,3 +157,20 @@ def test_the_cash_of_a_job_is_worked_out_when_it_is_asked_for(client):
     plan = client.post("/api/plan", json=document).json()["plan"]
     assert sum(each["due_minor"] for each in cash["payments"]) == plan["cost"]["total_minor"]
     assert cash["days"][-1]["balance_minor"] == plan["cost"]["margin_minor"]
+
+
+def test_one_paper_comes_with_its_text_and_its_pages(client, document):
+    refused = client.post("/api/long-tasks", json={"verb": "paper", "paper": "postcard", "document": document})
+    assert refused.status_code == 400
+    reported = client.post("/api/long-tasks", json={"verb": "paper", "paper": "piece_numbers", "document": document})
+    name = reported.json()["long_task"]
+    assert wait(client, name)["state"] == "done"
+    files = [each["name"] for each in client.get(f"/api/long-tasks/{name}/papers").json()["files"]]
+    assert files[:2] == ["piece-numbers.pdf", "piece-numbers.txt"]
+    assert files[2:] == [f"pages/piece-numbers-{number}.png" for number in range(1, len(files) - 1)]
+    seen = client.get(f"/api/long-tasks/{name}/papers/{files[2]}")
+    assert seen.headers["content-type"] == "image/png"
+    assert "Content-Disposition" not in seen.headers
+    nothing = client.post("/api/long-tasks", json={"verb": "paper", "paper": "templates", "document": document})
+    state = wait(client, nothing.json()["long_task"])
+    assert (state["state"], state["message"]) == ("refused", "No unit of this job is cut to a curve.")

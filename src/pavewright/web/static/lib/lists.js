@@ -5,7 +5,7 @@
  * @typedef {{key: string, name: string, words: string, rooms: string[], layers: string[], needs: string[],
  *   leans_on: string[]}} Stage
  * @typedef {{key: string, words: string}} Drawing
- * @typedef {{name: string, words: string, reader: string}} Paper
+ * @typedef {{name: string, words: string, reader: string, key: string, needs: string[], leans_on: string[]}} Paper
  * @type {{stages: Stage[], drawings: Drawing[], papers: Paper[]}}
  */
 const lists = await (await fetch("/static/lib/lists.json")).json();

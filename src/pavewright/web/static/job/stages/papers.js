@@ -1,19 +1,18 @@
 // @ts-check
-/** Papers by whom they are for, drawings to scale, the sheet for the customer, revisions. */
+/** Papers one by one by whom they are for, all of them in one file, drawings to scale, revisions. */
 import { openDrawing } from "./open-drawing.js";
-import { ask, el, say } from "../../lib/dom.js";
+import { paperCard } from "./paper-card.js";
+import { revisions } from "./revisions.js";
+import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
-import { differences, differenceTable, outcomeOf, sideBySide } from "../differences.js";
 import { DRAWINGS, ofMoney, PAPERS } from "../../lib/lists.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
-import { moment, plain, messageOf, wasStopped } from "../../lib/words.js";
+import { plain, messageOf, wasStopped } from "../../lib/words.js";
 
 /** Who may be handed a paper, in words; what is on no list stays inside. @type {Record<string, string>} */
-const READERS = { crew: "For the crew", customer: "For the customer", inside: "Stays inside: shows cost" };
+const READERS = { customer: "For the customer", crew: "For the crew", inside: "Stays inside: shows cost" };
 const DRAWN = "Drawings";
-
-/** @typedef {{rev: number, at: string, note: string}} Revision */
 
 /** @param {string} file @returns {[string, string]} who may be handed it, and what it is */
 function kindOf(file) {
@@ -23,6 +22,49 @@ function kindOf(file) {
 
 /** @param {JobState} state */
 export function results(state) {
+  return [
+    warning(state),
+    el("p", {
+      text: "Each paper is made when you ask for it, of the job as it is then. Look at it before you hand it on.",
+    }),
+    ...Object.entries(READERS).map(([reader, words]) => readers(state, reader, words)),
+    el("h3", { text: "All papers at once" }),
+    ...everything(state),
+    drawings(state),
+  ];
+}
+
+/** The papers that somebody may be handed. @param {JobState} state @param {string} reader @param {string} words */
+function readers(state, reader, words) {
+  const keys = [...new Set(PAPERS.filter((one) => one.reader === reader).map((one) => one.key))],
+    list = el(
+      "ul",
+      { class: "papers" },
+      ...keys.map((key) =>
+        paperCard(
+          state,
+          PAPERS.filter((one) => one.key === key),
+        ),
+      ),
+    );
+  const seen = el("a", {
+    class: "button",
+    href: `/jobs/${state.id}/customer`,
+    target: "_blank",
+    rel: "noopener",
+    text: "What the customer sees",
+  });
+  return el(
+    "div",
+    {},
+    el("h3", { text: words }),
+    list,
+    reader === "customer" ? el("div", { class: "row" }, seen) : null,
+  );
+}
+
+/** The whole pack. @param {JobState} state */
+function everything(state) {
   const list = el("div"),
     told = el("p", { class: "quiet", role: "status" });
   const make = el("button", { type: "button", class: "main", text: "Make the papers" }),
@@ -49,25 +91,7 @@ export function results(state) {
     make.hidden = false;
     halt.hidden = true;
   });
-  return [
-    warning(state),
-    el(
-      "div",
-      { class: "row" },
-      make,
-      halt,
-      el("a", {
-        class: "button",
-        href: `/jobs/${state.id}/customer`,
-        target: "_blank",
-        rel: "noopener",
-        text: "What the customer sees",
-      }),
-    ),
-    told,
-    list,
-    drawings(state),
-  ];
+  return [el("div", { class: "row" }, make, halt), told, list];
 }
 
 /** Said while the papers that were made stay on the screen, as the plan changes. @param {JobState} state */
@@ -179,80 +203,10 @@ function drawings(state) {
   ]);
 }
 
-/** @param {JobState} state @param {any} one */
-async function compare(state, one) {
-  const body = el("div", { role: "status" }, el("p", { class: "quiet", text: "working it out …" }));
-  const old = (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document,
-    now = structuredClone(state.doc);
-  if (!old) throw new Error(`Revision ${one.rev} cannot be read.`);
-  const found = differences(old, now);
-  Promise.all([outcomeOf(old), outcomeOf(now ?? {})]).then(
-    ([then, told]) =>
-      body.replaceChildren(
-        el("h3", { text: "Price and quantities" }),
-        sideBySide([
-          { name: `Revision ${one.rev}`, told: then },
-          { name: "Now", told },
-        ]),
-      ),
-    (problem) => body.replaceChildren(el("p", { text: problem.message })),
-  );
-  const way = await ask(
-    `Revision ${one.rev} and now`,
-    [
-      el("p", { text: one.note }),
-      found.length ? differenceTable(found, ["Then", "Now"]) : el("p", { text: "Nothing differs." }),
-      body,
-    ],
-    [
-      { label: "Close", value: "", main: true },
-      { label: `Bring back revision ${one.rev}`, value: "back" },
-    ],
-  );
-  if (way === "back") state.put(`revision ${one.rev} brought back`, old);
-}
-
 /** @param {JobState} state */
 export function inputs(state) {
-  const list = el("div");
-  const load = async () => {
-    try {
-      const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`);
-      list.replaceChildren(
-        table(
-          [{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }],
-          revisions.slice(0, 100).map((/** @type {Revision} */ one) => [
-            String(one.rev),
-            moment(one.at),
-            one.note,
-            one.rev === state.rev && state.doc
-              ? "now"
-              : el("button", {
-                  type: "button",
-                  class: "small",
-                  text: "Compare",
-                  "aria-label": `Compare revision ${one.rev} with now`,
-                  on: {
-                    click: () =>
-                      compare(state, one).catch((problem) =>
-                        list.prepend(el("p", { role: "alert", text: problem.message })),
-                      ),
-                  },
-                }),
-          ]),
-          "Revisions",
-        ),
-      );
-    } catch (problem) {
-      list.replaceChildren(el("p", { role: "alert", text: messageOf(problem) }));
-    }
-  };
-  const box = /** @type {HTMLDetailsElement} */ (group("Revisions of this job", [list]));
-  box.addEventListener("toggle", () => {
-    if (box.open) load();
-  });
   return [
-    box,
+    revisions(state),
     group("The document", [
       el("a", { class: "button", href: `/api/jobs/${state.id}/document.json`, text: "Get the job document" }),
     ]),
