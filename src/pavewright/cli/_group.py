@@ -105,6 +105,11 @@ PLACES = {
         "survey_out",
         "Write every point of a job at its adjusted place, in millimetres; read in again, they are the same.",
     ),
+    "survey-form": Place(
+        "_survey_form",
+        "survey_form_command",
+        "Make the form that is filled in by hand at the house: sketch, tapes, level book, walk round.",
+    ),
     "verify": Place("_verify", "verify_command", "Compare published examples with our own answers."),
     "weather": Place(
         "_weather",

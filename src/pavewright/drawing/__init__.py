@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._scene import Scene, choose_scale
     from pavewright.drawing._section import section_at_wall
     from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
+    from pavewright.drawing._sketch_grid import sketch_grid
     from pavewright.drawing._steps_section import step_sections
     from pavewright.drawing._svg import to_svg
     from pavewright.drawing._templates import template_scenes
@@ -60,6 +61,7 @@ __all__ = [
     "section_at_wall",
     "setting_out_plan",
     "site_plan",
+    "sketch_grid",
     "step_sections",
     "template_scenes",
     "to_dxf",

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import to_dxf
-from pavewright.papers import handover
+from pavewright.papers import handover, survey_form
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
 from pavewright.papers._paper import PaperKey
@@ -54,6 +54,7 @@ class Maker:
 
 
 MAKERS: tuple[Maker, ...] = (
+    Maker(PaperKey.SURVEY_FORM, "survey-form.pdf", (), document=survey_form.document),
     Maker(PaperKey.JOB_PACK, "job-pack.pdf", document=job_pack),
     Maker(
         PaperKey.JOB_SO_FAR,
