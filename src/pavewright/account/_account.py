@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
 from pavewright.account._agreed import agreed_lines, proposed_lines, unsettled_sums
 from pavewright.account._bill_findings import bill_findings
 from pavewright.account._findings import account_findings
 from pavewright.account._tax import gross_of, negated, net_of, summed, tax_of
-from pavewright.account._types import Account, BillStanding
+from pavewright.account._types import Account, AgreedKind, BillStanding
 from pavewright.account._workings import workings
 from pavewright.job.agreed import BillKind, VariationState
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.account._types import AgreedLine
     from pavewright.job import Job
     from pavewright.job.agreed import Bill, TaxedSum
 
@@ -23,7 +25,7 @@ def account(job: Job) -> Account:
     """Return the account of a job; everything in it is what the job keeps of papers that were sent and agreed."""
     agreed = tuple(agreed_lines(job))
     agreed_tax = summed(part for line in agreed for part in line.sums)
-    bills = tuple(_standings(job, agreed_tax))
+    bills = tuple(_standings(job, agreed, agreed_tax))
     billed_tax = billed(job.bills)
     given = job.accepted
     found = Account(
@@ -67,7 +69,17 @@ def held_with(bill: Bill) -> int:
     return held - bill.freed_minor
 
 
-def _standings(job: Job, agreed: tuple[TaxedSum, ...]) -> Iterator[BillStanding]:
+def _since(job: Job, line: AgreedLine) -> dt.date:
+    """Return since when a sum is agreed."""
+    if line.kind is AgreedKind.SETTLED:
+        return next(each.on for each in job.settled if each.number == line.number)
+    if line.kind is AgreedKind.VARIATION:
+        mine = next(each for each in job.variations if each.number == line.number)
+        return mine.decided_on or mine.on
+    return dt.date.min
+
+
+def _standings(job: Job, lines: tuple[AgreedLine, ...], agreed: tuple[TaxedSum, ...]) -> Iterator[BillStanding]:
     billed_before = due_before = held = 0
     for place, bill in enumerate(job.bills):
         sums = signed_sums(bill)
@@ -86,6 +98,7 @@ def _standings(job: Job, agreed: tuple[TaxedSum, ...]) -> Iterator[BillStanding]
             paid_minor=paid,
             owing_minor=due_before + due - paid,
             held_minor=held,
+            agreed_minor=sum(line.gross_minor for line in lines if _since(job, line) <= bill.on),
             findings=tuple(bill_findings(job, place, agreed)),
         )
         billed_before += gross

@@ -72,6 +72,7 @@ class BillStanding:
         paid_minor: What had come in until its day, that day included. [minor units]
         owing_minor: What is owing with it. [minor units]
         held_minor: What is held back with it, all bills together. [minor units]
+        agreed_minor: What was agreed on its day: what was approved or settled later changes no bill. [minor units]
         findings: What is wrong with it.
     """
 
@@ -85,6 +86,7 @@ class BillStanding:
     paid_minor: int
     owing_minor: int
     held_minor: int
+    agreed_minor: int
     findings: tuple[Finding, ...] = ()
 
 

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._svg import to_svg
     from pavewright.drawing._templates import template_scenes
     from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
+    from pavewright.drawing._variation import variation_layers, variation_plan
 else:
     __getattr__ = face(__name__)
 
@@ -67,6 +68,8 @@ __all__ = [
     "to_dxf",
     "to_svg",
     "true_size_sheets",
+    "variation_layers",
+    "variation_plan",
     "water_plan",
     "waterfall_chart",
 ]

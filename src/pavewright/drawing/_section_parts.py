@@ -42,7 +42,7 @@ _TYPE_MM, _SIZE_MM = 2.9, 3.0
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
 _STONES = (LayerMaterial.STONE, LayerMaterial.CAPPING, LayerMaterial.OPEN_STONE, LayerMaterial.GEOTEXTILE)
-_HATCH = {
+LAYER_HATCHES = {
     LayerMaterial.UNIT: Hatch.WHITE,
     LayerMaterial.MORTAR: Hatch.MORTAR,
     LayerMaterial.CONCRETE: Hatch.CONCRETE,
@@ -143,7 +143,7 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
 
 def hatch_of(layer: Layer) -> Hatch:
     """Return the hatch of a layer."""
-    return _HATCH[layer.material]
+    return LAYER_HATCHES[layer.material]
 
 
 def _band(cut: Cut, top: float, foot: float) -> tuple[XY, ...]:

@@ -9,6 +9,8 @@ from pavewright.job import TaxRegime
 from pavewright.papers._words import money
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.cost import TaxShare
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
@@ -90,9 +92,20 @@ def tax_statements(plan: Plan, rules: Rulebook) -> tuple[str, ...]:
         rules: The rulebook of the place, with its words where it has some.
     """
     mine = [share for share in plan.cost.tax if share.taxed.regime is TaxRegime.REVERSE_CHARGE]
+    return reverse_statement(mine, plan.job.rates.tax_name, plan.job.identity.currency, rules)
+
+
+def reverse_statement(mine: Sequence[TaxShare], name: str, currency: str, rules: Rulebook) -> tuple[str, ...]:
+    """Return what a paper says of sums under a reverse charge, in the words of the place; nothing where there are none.
+
+    Args:
+        mine: The sums.
+        name: What the tax is called.
+        currency: Their money.
+        rules: The rulebook of the place, with its words where it has some.
+    """
     if not mine:
         return ()
-    name, currency = plan.job.rates.tax_name, plan.job.identity.currency
     if "cost.tax_words" not in rules.tables:
         return (f"Reverse charge: the customer accounts for the {name}. The words of this place are not known: ask.",)
     row = rules.table("cost.tax_words").row("reverse_charge")

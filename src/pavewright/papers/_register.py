@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import to_dxf
-from pavewright.papers import handover, survey_form
+from pavewright.papers import changes, handover, survey_form
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
 from pavewright.papers._paper import PaperKey
@@ -71,6 +71,21 @@ MAKERS: tuple[Maker, ...] = (
         gather=handover.folder,
         of=("handover.pdf",),
         media_type="application/zip",
+    ),
+    Maker(
+        PaperKey.VARIATIONS,
+        "variations.pdf",
+        (),
+        document=changes.variations_document,
+        nothing="No variation was entered.",
+    ),
+    Maker(PaperKey.BILLS, "invoices.pdf", (), document=changes.bills_document, nothing="Nothing was billed yet."),
+    Maker(
+        PaperKey.ACCOUNT,
+        "final-account.pdf",
+        (),
+        document=changes.account_document,
+        nothing="Nothing was accepted yet.",
     ),
     Maker(PaperKey.COST_SHEET, "cost-sheet.pdf", document=cost_sheet),
     Maker(PaperKey.PLANS, "plans-a3.pdf", document=plans_a3),

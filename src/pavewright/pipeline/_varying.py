@@ -21,8 +21,6 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.pipeline._types import Plan, PlanSoFar
 
-_MM, _M3, _M2 = 0.5, 0.005, 0.005
-"""A difference that is printed as none: half of the last digit that a slip shows. [mm], [m³] and [m²]"""
 _MAX_CORNERS = 200
 _STONE = frozenset({MaterialKind.SUB_BASE, MaterialKind.CAPPING})
 
@@ -114,28 +112,26 @@ def _measures(before: Plan | PlanSoFar, after: Plan | PlanSoFar) -> Iterator[Var
     """Give what differs by more than a slip shows, area by area and then of the whole job."""
     kind = VariationMeasureKind
     for name in _names(before, after):
-        yield from _differing(kind.DIG_DEPTH, name, _depth(before, name), _depth(after, name), _MM)
+        yield from _differing(kind.DIG_DEPTH, name, _depth(before, name), _depth(after, name))
         place = _middle(before, name)
-        yield from _differing(kind.LEVEL, name, _level(before, name, place), _level(after, name, place), _MM)
-        yield from _differing(kind.PAVED, name, _paved(before, name), _paved(after, name), _M2)
+        yield from _differing(kind.LEVEL, name, _level(before, name, place), _level(after, name, place))
+        yield from _differing(kind.PAVED, name, _paved(before, name), _paved(after, name))
     both = before, after
     dug = [None if made.earthworks is None else made.earthworks.cut_m3 for made in both]
     filled = [None if made.earthworks is None else made.earthworks.fill_m3 for made in both]
-    yield from _differing(kind.DIG, "", dug[0], dug[1], _M3)
-    yield from _differing(kind.FILL, "", filled[0], filled[1], _M3)
-    yield from _differing(kind.STONE, "", _stone(before), _stone(after), _M3)
-    yield from _differing(kind.LOADS, "", _loads(before), _loads(after), _M3)
+    yield from _differing(kind.DIG, "", dug[0], dug[1])
+    yield from _differing(kind.FILL, "", filled[0], filled[1])
+    yield from _differing(kind.STONE, "", _stone(before), _stone(after))
+    yield from _differing(kind.LOADS, "", _loads(before), _loads(after))
 
 
 def _differing(
-    kind: VariationMeasureKind, where: str, old: float | None, new: float | None, within: float
+    kind: VariationMeasureKind, where: str, old: float | None, new: float | None
 ) -> Iterator[VariationMeasure]:
-    if old is None and new is None:
-        return
-    if old is not None and new is not None and abs(new - old) < within:
-        return
-    one, other = (None if each is None else round(each, 3) for each in (old, new))
-    yield VariationMeasure(kind=kind, where=where, before=one, after=other)
+    """Give a measure before and after, rounded as a slip shows it, where the two are not the same then."""
+    one, other = (None if each is None else round(each, kind.decimals) for each in (old, new))
+    if one != other:
+        yield VariationMeasure(kind=kind, where=where, before=one, after=other)
 
 
 def _depth(made: Plan | PlanSoFar, name: str) -> float | None:

@@ -47,6 +47,11 @@ class VariationMeasureKind(StrEnum):
         """Its unit, as printed."""
         return _UNITS[self]
 
+    @property
+    def decimals(self) -> int:
+        """How many decimals are printed of it."""
+        return _DECIMALS.get(self, 0)
+
 
 _UNITS = {
     VariationMeasureKind.DIG_DEPTH: "mm",
@@ -56,6 +61,13 @@ _UNITS = {
     VariationMeasureKind.STONE: "t",
     VariationMeasureKind.PAVED: "m²",
     VariationMeasureKind.LOADS: "loads",
+}
+
+_DECIMALS = {
+    VariationMeasureKind.DIG: 1,
+    VariationMeasureKind.FILL: 1,
+    VariationMeasureKind.STONE: 1,
+    VariationMeasureKind.PAVED: 2,
 }
 
 
