@@ -15,6 +15,7 @@ from pavewright import (
     flow,
     laying,
     levels,
+    method,
     programme,
     quantities,
     setting_out,
@@ -39,6 +40,7 @@ ROOMS: dict[str, tuple[Sum, ...]] = {
     "cost": cost.SUMS,
     "programme": programme.SUMS,
     "cash": cash.SUMS,
+    "method": method.SUMS,
     "setting_out": setting_out.SUMS,
     "as_laid": as_laid.SUMS,
 }

@@ -10,22 +10,26 @@ from shapely.geometry import LineString, Point
 
 from pavewright.earthworks import _words as words
 from pavewright.earthworks._codes import Code
+from pavewright.earthworks._types import RootsNear, ServiceNear, ServiceState
 from pavewright.findings import Finding, Severity
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pavewright.buildup import AreaBuildUp, BuildUps
     from pavewright.earthworks._figures import CareFigures
     from pavewright.geometry import TriangulatedSurface
-    from pavewright.survey import PlacedService, SitePlan
+    from pavewright.job import Service
+    from pavewright.survey import SitePlan
 
 _EVERY_MM = 250.0
 """A service is followed in steps no longer than this: ground hardly bends within it. [mm]"""
 
 
-def service_findings(
+def services_near(
     build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface | None, known: CareFigures, topsoil_mm: float = 0.0
-) -> list[Finding]:
-    """Return a finding for every known service that a dig comes near, and a caution where none is known at all.
+) -> tuple[ServiceNear, ...]:
+    """Return every known service that a dig comes near, with how deep the dig goes beside it.
 
     Args:
         build_ups: Formation and what is dug.
@@ -34,42 +38,45 @@ def service_findings(
         known: Where to dig with care.
         topsoil_mm: Depth of topsoil, all of which is dug. [mm]
     """
-    near = known.hand_dig
+    found = []
+    for number, placed in enumerate(site.services):
+        line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
+        met = [up for up in build_ups.areas if up.dig_shape.polygon.distance(line) < known.hand_dig.value]
+        if met:
+            deep, at = _deepest(line, met, ground, topsoil_mm, known.hand_dig.value)
+            state = _state(placed.service.depth_mm, deep, known.met_below_mm)
+            found.append(ServiceNear(number, tuple(up.area for up in met), deep, state, at))
+    return tuple(found)
+
+
+def _state(lies_mm: float | None, dig_mm: float | None, met_below_mm: float) -> ServiceState:
+    if lies_mm is None or dig_mm is None:
+        return ServiceState.NOT_KNOWN
+    return ServiceState.MET if lies_mm < dig_mm + met_below_mm else ServiceState.BELOW_THE_DIG
+
+
+def service_findings(near: Iterable[ServiceNear], site: SitePlan, known: CareFigures) -> list[Finding]:
+    """Return a finding for every known service that a dig comes near, and a caution where none is known at all."""
     if not site.services:
         said = words.services_unknown()
-        return [Finding(Code.SERVICES_UNKNOWN, Severity.CHECK, "whole site", said, figure=near)]
-    found = []
-    for placed in site.services:
-        line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
-        met = [up for up in build_ups.areas if up.dig_shape.polygon.distance(line) < near.value]
-        if met:
-            found.append(_service(placed, line, met, ground, topsoil_mm, known))
-    return found
+        return [Finding(Code.SERVICES_UNKNOWN, Severity.CHECK, "whole site", said, figure=known.hand_dig)]
+    return [_service(each, site.services[each.number].service, known) for each in near]
 
 
-def _service(
-    placed: PlacedService,
-    line: LineString | Point,
-    met: list[AreaBuildUp],
-    ground: TriangulatedSurface | None,
-    topsoil_mm: float,
-    known: CareFigures,
-) -> Finding:
-    service, near_mm = placed.service, known.hand_dig.value
-    depth, place = _deepest(line, met, ground, topsoil_mm, near_mm)
-    meets = service.depth_mm is not None and depth is not None and service.depth_mm < depth + known.met_below_mm
-    said, options = words.service_in_dig(service, near_mm, [up.area for up in met], depth, meets=meets)
+def _service(near: ServiceNear, service: Service, known: CareFigures) -> Finding:
+    meets = near.state is ServiceState.MET
+    said, options = words.service_in_dig(service, known.hand_dig.value, near.areas, near.dig_mm, meets=meets)
     return Finding(
         Code.SERVICE_IN_DIG,
         Severity.STOP if meets else Severity.CHECK,
         f"service {service.name}",
         said,
-        value=depth,
+        value=near.dig_mm,
         limit=service.depth_mm,
         unit="mm",
         figure=known.hand_dig,
         options=options,
-        at_mm=place,
+        at_mm=near.at_mm,
     )
 
 
@@ -101,27 +108,34 @@ def _deepest(
     return depth, place
 
 
-def root_findings(build_ups: BuildUps, site: SitePlan, known: CareFigures) -> list[Finding]:
-    """Return a finding for every tree into whose root area a dig goes."""
-    times = known.root_times_stem
+def roots_near(build_ups: BuildUps, site: SitePlan, known: CareFigures) -> tuple[RootsNear, ...]:
+    """Return every tree into whose root area a dig goes."""
     found = []
-    for placed in site.trees:
-        reach = times.value * placed.tree.stem_diameter_mm
-        near = [up for up in build_ups.areas if up.dig_shape.polygon.distance(Point(placed.at)) < reach]
-        if not near:
-            continue
-        away = min(up.dig_shape.polygon.distance(Point(placed.at)) for up in near)
-        said, options = words.roots(placed.tree, away, reach)
+    for number, placed in enumerate(site.trees):
+        reach = known.root_times_stem.value * placed.tree.stem_diameter_mm
+        away = {up.area: up.dig_shape.polygon.distance(Point(placed.at)) for up in build_ups.areas}
+        near = {area: distance for area, distance in away.items() if distance < reach}
+        if near:
+            found.append(RootsNear(number, tuple(near), min(near.values()), reach))
+    return tuple(found)
+
+
+def root_findings(near: Iterable[RootsNear], site: SitePlan, known: CareFigures) -> list[Finding]:
+    """Return a finding for every tree into whose root area a dig goes."""
+    found = []
+    for each in near:
+        placed = site.trees[each.number]
+        said, options = words.roots(placed.tree, each.away_mm, each.reach_mm)
         found.append(
             Finding(
                 Code.ROOTS,
                 Severity.CHECK,
                 f"tree {placed.tree.name}",
                 said,
-                away,
-                reach,
+                each.away_mm,
+                each.reach_mm,
                 "mm",
-                times,
+                known.root_times_stem,
                 options=options,
                 at_mm=placed.at,
             )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.earthworks._care import root_findings, service_findings, wall_findings
+from pavewright.earthworks._care import root_findings, roots_near, service_findings, services_near, wall_findings
 from pavewright.earthworks._codes import Code
 from pavewright.earthworks._figures import figures
 from pavewright.earthworks._fill import compaction, compactor, fill_layers, fill_working
@@ -41,8 +41,10 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
     With the laying plan it is reported by zone too.
     """
     site, ground, known = survey.site, survey.ground, figures(rules)
-    findings: list[Finding] = service_findings(build_ups, site, ground, known.care, job.site.ground.topsoil_mm or 0.0)
-    findings += root_findings(build_ups, site, known.care)
+    near = services_near(build_ups, site, ground, known.care, job.site.ground.topsoil_mm or 0.0)
+    roots = roots_near(build_ups, site, known.care)
+    findings: list[Finding] = service_findings(near, site, known.care)
+    findings += root_findings(roots, site, known.care)
     areas: tuple[AreaDig, ...] = ()
     if ground is None:
         findings.append(_no_ground())
@@ -56,7 +58,7 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
     courses = compaction(build_ups, job.rates, known.fill)
     findings += plate_findings(courses)
     found = _with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils)
-    return replace(found, compaction=courses)
+    return replace(found, compaction=courses, services_near=near, roots_near=roots)
 
 
 def _with_what_leaves(

@@ -11,7 +11,7 @@ from pavewright.job import Soil
 if TYPE_CHECKING:
     from pavewright.buildup import LayerKey
     from pavewright.findings import Finding
-    from pavewright.geometry import PrismVolumes
+    from pavewright.geometry import XY, PrismVolumes
     from pavewright.rules import Figure
     from pavewright.sums import Working
 
@@ -95,6 +95,50 @@ class TopsoilAllowance:
     fill_m3: Spread
     figure: Figure
     working: Working
+
+
+class ServiceState(StrEnum):
+    """How a dig stands to a known service beside it, by what the records say of its depth."""
+
+    MET = "met"
+    BELOW_THE_DIG = "below_the_dig"
+    NOT_KNOWN = "not_known"
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceNear:
+    """A known service that a dig comes near.
+
+    Attributes:
+        number: Its place among the services of the site, from 0.
+        areas: Names of the areas whose dig comes near it.
+        dig_mm: How deep that dig goes along the service at the most; None where the ground was not levelled. [mm]
+        state: How the two stand to each other.
+        at_mm: Where the dig is deepest along it.
+    """
+
+    number: int
+    areas: tuple[str, ...]
+    dig_mm: float | None
+    state: ServiceState
+    at_mm: XY
+
+
+@dataclass(frozen=True, slots=True)
+class RootsNear:
+    """A tree into whose root area a dig goes.
+
+    Attributes:
+        number: Its place among the trees of the site, from 0.
+        areas: Names of the areas whose dig goes there.
+        away_mm: From the middle of the stem to the dig. [mm]
+        reach_mm: Radius of the root area. [mm]
+    """
+
+    number: int
+    areas: tuple[str, ...]
+    away_mm: float
+    reach_mm: float
 
 
 class Dug(StrEnum):
@@ -209,6 +253,8 @@ class Earthworks:
         provisional: What topsoil of unknown depth may add, by area; empty where its depth is known.
         provisional_loads: Loads that leave more because of it; None where there is none, or no disposal is priced.
         compaction: How every course of stone is compacted, area by area, from above.
+        services_near: Known services that a dig comes near.
+        roots_near: Trees into whose root area a dig goes.
     """
 
     areas: tuple[AreaDig, ...]
@@ -228,6 +274,8 @@ class Earthworks:
     provisional: tuple[TopsoilAllowance, ...] = ()
     provisional_loads: Spread | None = None
     compaction: tuple[LayerCompaction, ...] = ()
+    services_near: tuple[ServiceNear, ...] = ()
+    roots_near: tuple[RootsNear, ...] = ()
 
     def compacted(self, area: str) -> tuple[LayerCompaction, ...]:
         """Return how the courses of stone of an area are compacted, from above."""

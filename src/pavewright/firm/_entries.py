@@ -40,7 +40,7 @@ _WITH_PRICE: dict[type[BuyingTerms], tuple[str, ...]] = {
     Disposal: ("payload_tonnes",),
     PlantHire: (
         *("min_days", "off_hire_days", "fuel_litres_per_hour", "delivery_minor"),
-        *("kg_each", "sole_length_mm", "sole_width_mm"),
+        *("kg_each", "sole_length_mm", "sole_width_mm", "vibration_m_per_s2", "noise_db"),
     ),
 }
 """What else belongs to a price: it is taken with it where the job leaves it out."""

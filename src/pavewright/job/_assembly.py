@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Name, Part, Percent, Slug, Text
+from pavewright.job._base import Length, LongWay, Name, Part, Percent, Slug, Text
 from pavewright.job._buying import MaterialKind, PackUnit
 
 
@@ -106,6 +106,26 @@ class Arrangements(Part):
     drop_space_m2: Annotated[float, Field(ge=0.0, le=10_000.0)] | None = Field(
         None,
         description="Room where lorries set down what they bring; left out where nobody has said. [m2]",
+    )
+    drop_point: Name | None = Field(
+        None, description="Point at which lorries set down what they bring; left out where nobody has said."
+    )
+    clear_height_mm: Length | None = Field(
+        None,
+        description="Clear height on the way in, under cables, arches and branches; left out where nobody has said. [mm]",
+    )
+    lorry_limit_tonnes: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
+        None,
+        description="What a lorry may weigh on the way in, by a sign, a bridge or a drive; left out where nobody has "
+        "said. [t]",
+    )
+    crane_reach_mm: LongWay | None = Field(
+        None,
+        description="From where the lorry can stand to where it sets down: the reach that its crane needs; left out where "
+        "nobody has measured it. [mm]",
+    )
+    order_prices: bool = Field(
+        default=False, description="Whether the prices that were agreed stand on the order lists."
     )
     new_frames: bool | None = Field(
         None, description="Whether covers get new frames or recessed trays; left out where nobody has said."

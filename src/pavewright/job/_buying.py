@@ -150,6 +150,14 @@ class PlantHire(BuyingTerms):
     )
     sole_length_mm: Size | None = Field(None, description="Of a vibrating plate: length of its sole. [mm]")
     sole_width_mm: Size | None = Field(None, description="Of a vibrating plate: width of its sole. [mm]")
+    vibration_m_per_s2: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
+        None,
+        description="Vibration at the hands as it is used, measured or from a report of such work, not its maker's test; "
+        "left out where it is not known. [m/s²]",
+    )
+    noise_db: Annotated[float, Field(gt=0.0, le=160.0)] | None = Field(
+        None, description="Noise at the ear of who works it; left out where it is not known. [dB(A)]"
+    )
 
 
 class DisposalKind(StrEnum):

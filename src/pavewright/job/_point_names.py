@@ -38,6 +38,10 @@ def unknown_points(job: Job) -> Iterator[Fault]:
         if name not in known:
             words = f"{what} names point {name}, which is not measured: measure it, or correct the name."
             yield Fault(path, words)
+    drop = job.arrangements.drop_point
+    if drop is not None and drop not in known:
+        words = f"Lorries set down at {drop}, which is not measured: measure it, or correct the name."
+        yield Fault("arrangements.drop_point", words)
     for number, name in enumerate(job.measurements.ground_points):
         if name not in known:
             words = f"{name} is named as a spot of the ground and is not measured: measure it, or correct the name."

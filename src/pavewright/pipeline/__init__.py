@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, MadeOf, NoFactor, carbon_of
     from pavewright.pipeline._cash import FOR_CASH, cash_of
     from pavewright.pipeline._days_later import days_words
+    from pavewright.pipeline._method import FOR_METHOD, method_of
     from pavewright.pipeline._offered_types import NotOffered, Offered
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
     from pavewright.pipeline._repriced import repriced
@@ -66,6 +67,7 @@ else:
 __all__ = [
     "FOR_BUILD_UPS",
     "FOR_CASH",
+    "FOR_METHOD",
     "FOR_RISK",
     "WHOLE",
     "Alternative",
@@ -114,6 +116,7 @@ __all__ = [
     "is_cut_to_levels",
     "leans_on",
     "losing_text",
+    "method_of",
     "no_factor_words",
     "permeable_words",
     "plan",

@@ -75,7 +75,7 @@ REFERENCES: Mapping[str, str] = {
             *("start", "end", "point", "over", "line_from", "line_to", "base_from", "base_to", "corner", "at", "first"),
             *("second", "level_at", "origin", "through", "centre", "circle_at", "to", "points", "ground_points"),
             *("along", "beyond", "dpc_level_mm", "threshold_level_mm", "underside_level_mm", "level_mm"),
-            *("start_level_mm", "end_level_mm"),
+            *("start_level_mm", "end_level_mm", "drop_point"),
         ),
         "point",
     ),

@@ -67,6 +67,11 @@ export interface Arrangements {
   water_on_site: boolean | null;
   toilet_on_site: boolean | null;
   drop_space_m2: number | null;
+  drop_point: string | null;
+  clear_height_mm: number | null;
+  lorry_limit_tonnes: number | null;
+  crane_reach_mm: number | null;
+  order_prices: boolean;
   new_frames: boolean | null;
 }
 
@@ -944,6 +949,8 @@ export interface PlantHire {
   kg_each: number | null;
   sole_length_mm: number | null;
   sole_width_mm: number | null;
+  vibration_m_per_s2: number | null;
+  noise_db: number | null;
 }
 
 export type PlantKind = 

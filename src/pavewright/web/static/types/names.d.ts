@@ -124,11 +124,13 @@ declare namespace plan {
   export type RetainedEdge = import("./plan.js").RetainedEdge;
   export type Ring = import("./plan.js").Ring;
   export type Risk = import("./plan.js").Risk;
+  export type RootsNear = import("./plan.js").RootsNear;
   export type RunGrowth = import("./plan.js").RunGrowth;
   export type SawCut = import("./plan.js").SawCut;
   export type SawnUnit = import("./plan.js").SawnUnit;
   export type ScopeLine = import("./plan.js").ScopeLine;
   export type ServiceBand = import("./plan.js").ServiceBand;
+  export type ServiceNear = import("./plan.js").ServiceNear;
   export type SettingOut = import("./plan.js").SettingOut;
   export type SettlingRate = import("./plan.js").SettlingRate;
   export type Shape = import("./plan.js").Shape;

@@ -453,6 +453,8 @@ export interface Earthworks {
   provisional: TopsoilAllowance[];
   provisional_loads: Spread | null;
   compaction: LayerCompaction[];
+  services_near: ServiceNear[];
+  roots_near: RootsNear[];
 }
 
 export interface EdgeSection {
@@ -1520,6 +1522,13 @@ export interface Risk {
   figures: Figure[];
 }
 
+export interface RootsNear {
+  number: number;
+  areas: string[];
+  away_mm: number;
+  reach_mm: number;
+}
+
 export interface RunGrowth {
   unit: string;
   way: "along" | "across";
@@ -1574,6 +1583,14 @@ export interface ServiceBand {
   band_mm: number;
   points: [number, number][];
   words: string;
+}
+
+export interface ServiceNear {
+  number: number;
+  areas: string[];
+  dig_mm: number | null;
+  state: "met" | "below_the_dig" | "not_known";
+  at_mm: [number, number];
 }
 
 export interface SettingOut {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pavewright import units
-from pavewright.programme._vibration import exposure, points, together, until_h
+from pavewright.method._vibration import exposure, points, together, until_h
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
