@@ -6,11 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.method._vibration import REFERENCE_H
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-REFERENCE_H = 8.0
 _DECIBELS = 10.0
 """Decibels in a tenfold."""
 

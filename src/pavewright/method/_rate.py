@@ -27,6 +27,17 @@ _LAYING = frozenset({TaskKind.LAY, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE})
 
 @dataclass(slots=True)
 class _Day:
+    """What falls on a day.
+
+    Attributes:
+        pieces: Pieces laid. [-]
+        kg: Their mass. [kg]
+        hands: Pairs of hands that they take, two for each heavy one. [-]
+        heaviest_kg: The heaviest of them. [kg]
+        person_h: Time of those who lay. [h]
+        people: Most hands on one task. [-]
+    """
+
     pieces: float = 0.0
     kg: float = 0.0
     hands: float = 0.0

@@ -38,10 +38,10 @@ def tools(
     found = []
     for kind in _SHAKING:
         listed = [(number, each) for number, each in enumerate(job.rates.plant) if each.key is kind]
-        at_most = kind is not PlantKind.SAW and kind in used
-        found += [_use(kind, HireKey(kind, n), each, used.get(kind), figures, at_most=at_most) for n, each in listed]
+        bound = kind is not PlantKind.SAW and kind in used
+        found += [_use(kind, HireKey(kind, n), each, used.get(kind), figures, bound=bound) for n, each in listed]
         if not listed and kind in used and kind in _NEEDED:
-            found.append(_use(kind, None, None, used[kind], figures, at_most=at_most))
+            found.append(_use(kind, None, None, used[kind], figures, bound=bound))
     return tuple(found)
 
 
@@ -76,7 +76,7 @@ def _use(
     minutes: Spread | None,
     figures: MethodFigures,
     *,
-    at_most: bool,
+    bound: bool,
 ) -> ToolUse:
     shakes = None if hire is None else hire.vibration_m_per_s2
     loud = None if hire is None else hire.noise_db
@@ -90,7 +90,7 @@ def _use(
         kind=kind,
         key=key,
         minutes=minutes,
-        at_most=at_most,
+        bound=bound,
         vibration_m_per_s2=shakes,
         points=scored,
         to_action_min=until[0],

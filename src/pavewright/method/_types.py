@@ -36,7 +36,7 @@ class Lifted:
         description: In words.
         each: What one of it is, in words ("bag of 25 kg").
         kg: What one weighs; None where it is not known. [kg]
-        many: How many of them; None where they are not counted.
+        count: How many of them; None where they are not counted. [-]
         way: How it is lifted, by its weight alone.
     """
 
@@ -44,7 +44,7 @@ class Lifted:
     description: str
     each: str
     kg: float | None
-    many: float | None
+    count: float | None
     way: LiftWay
 
 
@@ -130,7 +130,7 @@ class ToolUse:
         kind: Which tool.
         key: Place of it among the plant; None where none is listed and the work needs one all the same.
         minutes: How long it is used on that day; None where nobody can say. [min]
-        at_most: Whether those minutes are an upper bound: the whole time of the work that it serves.
+        bound: Whether those minutes are an upper bound: the whole time of the work that it serves.
         vibration_m_per_s2: At the hands, as entered; None where it is not known. [m/s²]
         points: Points of exposure at those minutes; None where either is not known.
         to_action_min: How long it may run alone to the action value; None where its vibration is not known. [min]
@@ -145,7 +145,7 @@ class ToolUse:
     kind: PlantKind
     key: HireKey | None
     minutes: Spread | None
-    at_most: bool
+    bound: bool
     vibration_m_per_s2: float | None
     points: Spread | None
     to_action_min: float | None

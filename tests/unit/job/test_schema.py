@@ -26,6 +26,8 @@ UNITS = {
     "day": "[h]",
     "h": "[h]",
     "in": "[1 in n]",
+    "db": "[dB(A)]",
+    "s2": "[m/s²]",
 }
 """End of a field's name, and the unit that its description has to state."""
 KG = "[kg]"

@@ -84,7 +84,7 @@ export const PLACES = ["points", "offsets"];
 const POINT_FIELDS =
   "start end point over line_from line_to base_from base_to corner at first second level_at origin through centre " +
   "circle_at to points ground_points along beyond dpc_level_mm threshold_level_mm underside_level_mm level_mm " +
-  "start_level_mm end_level_mm";
+  "start_level_mm end_level_mm drop_point";
 /** Fields that name what stands elsewhere, and what that is. @type {Record<string, string>} */
 export const REFERENCES = {
   ...Object.fromEntries(POINT_FIELDS.split(" ").map((field) => [field, "point"])),
