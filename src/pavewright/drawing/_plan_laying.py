@@ -204,11 +204,16 @@ def _dot(direction: XY, start: XY, end: XY) -> float:
     return direction[0] * (end[0] - start[0]) + direction[1] * (end[1] - start[1])
 
 
+def laid_directions(laid: LaidArea) -> tuple[XY, XY]:
+    """Return the direction in which laying begins, and the one in which it goes on: of the border where there is one."""
+    return _along_border(laid) if laid.border_courses else _directions(laid)
+
+
 def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     """Mark the corner where laying starts and the direction of the first course, beside the paving."""
     if not laid.pieces:
         return
-    along, across = _directions(laid) if not laid.border_courses else _along_border(laid)
+    along, across = laid_directions(laid)
     first = next((piece for piece in laid.pieces if not piece.zone), laid.pieces[0]).shape.outer
     corner = min(first, key=lambda at: _dot(along, (0.0, 0.0), at) + _dot(across, (0.0, 0.0), at))
 

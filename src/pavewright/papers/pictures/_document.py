@@ -1,0 +1,57 @@
+"""The picture sheets as one document without words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import to_svg
+from pavewright.drawing.pictures import (
+    Title,
+    cut_pictures,
+    key_picture,
+    laying_pictures,
+    mix_pictures,
+    setting_out_pictures,
+    title_sign,
+)
+from pavewright.papers.look import Document, SheetOfPaper, drawing
+from pavewright.quantities import mix_cards, mix_gear
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from pavewright.drawing import Scene
+    from pavewright.papers._input import PaperInput
+
+
+def document(given: PaperInput) -> Document | None:
+    """Return the picture sheets of a plan; None where nothing is laid."""
+    plan = given.plan
+    if not any(laid.pieces for laid in plan.laying.areas):
+        return None
+    cards = mix_cards(plan.quantities, plan.job.mixes, given.rules)
+    bucket_l = mix_gear(plan.quantities, given.rules).bucket.value
+    sheets = (
+        *_sheets(Title.SETTING_OUT, setting_out_pictures(plan)),
+        *_sheets(Title.LAYING, laying_pictures(plan, given.figures.one_person_kg.value)),
+        *_sheets(Title.CUTS, cut_pictures(plan)),
+        *_sheets(Title.MIXES, mix_pictures(cards, bucket_l)),
+        *_sheets(Title.KEY, key_picture()),
+    )
+    return Document(title_sign(Title.SETTING_OUT).about, sheets, wordless=True)
+
+
+def _sheets(title: Title, scenes: Iterable[Scene]) -> Iterator[SheetOfPaper]:
+    """Give a sheet for each scene; small ones go on the page of the one before."""
+    sign = title_sign(title)
+    low_mm = 0.0
+    for number, scene in enumerate(scenes):
+        high_mm = scene.paper_mm[1]
+        begins = number == 0 or low_mm + high_mm > _ROOM_MM
+        low_mm = high_mm if begins else low_mm + high_mm
+        sheet = SheetOfPaper(sign.about, measured=False, sign=to_svg(sign) if begins else "", joins=not begins)
+        yield sheet.add(drawing(scene))
+
+
+_ROOM_MM = 225.0
+"""Height of a page below its sign. [mm]"""
