@@ -205,7 +205,7 @@ def _dot(direction: XY, start: XY, end: XY) -> float:
 
 
 def laid_directions(laid: LaidArea) -> tuple[XY, XY]:
-    """Return the direction in which laying begins, and the one in which it goes on: of the border where there is one."""
+    """Return the direction in which laying begins, and the one in which it goes on: of a border where there is one."""
     return _along_border(laid) if laid.border_courses else _directions(laid)
 
 

@@ -62,10 +62,11 @@ class Sheet:
         frame_mm: tuple[float, float] = A3_FRAME,
         key: tuple[KeyItem, ...] = (),
         grid: SiteGrid | None = None,
+        scale: int | None = None,
     ) -> None:
         """Take the points that the plan has to show, the room on paper and the key; choose the scale that fits.
 
-        Where a grid is given, its letters and numbers stand at the margins.
+        Where a grid is given, its letters and numbers stand at the margins; a scale that is given is kept.
         """
         band = 0.0 if grid is None else BAND_MM
         frame_mm = frame_mm[0] - band, frame_mm[1] - band
@@ -73,7 +74,8 @@ class Sheet:
         wide, high = max(xs) - min(xs), max(ys) - min(ys)
         # a long narrow site stands upright on the sheet where that shows it larger
         upright = frame_mm[1] + _UPRIGHT_WIDER_MM, frame_mm[0] - _UPRIGHT_LOWER_MM
-        self.scale = min(scale_of(wide, high, key, frame_mm), scale_of(wide, high, key, upright))
+        fitting = min(scale_of(wide, high, key, frame_mm), scale_of(wide, high, key, upright))
+        self.scale = fitting if scale is None else scale
         rim = self.mm(RIM_MM)
         spare = max(0.0, self.mm(MIN_WIDE_MM) - wide - 2.0 * rim) / 2.0
         self._rows = rows_of(key, max(wide / self.scale + 2.0 * RIM_MM, MIN_WIDE_MM))

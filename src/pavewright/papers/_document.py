@@ -43,6 +43,7 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
             "month": who.date.month,
             "day": who.date.day,
             "letterhead": head,
+            "wordless": made.wordless,
             "decimal": marks_of(now().region)[1],
             "accent": "",
             "datum": beside(plan.job.measurements.datum) if imperial else plan.job.measurements.datum,
@@ -55,6 +56,7 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
                 "address": who.address,
                 "contractor": who.contractor or (head or {}).get("name", ""),
                 "date": day(who.date),
+                "day": who.date.isoformat(),
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
@@ -89,6 +91,7 @@ def _group(sheets: list[SheetOfPaper], north: str) -> dict[str, Any]:
             {
                 "title": sheet.title,
                 "scale": sheet.scale,
+                "sign": sheet.sign,
                 "follows": sheet.follows,
                 "listed": sheet.listed,
                 "blocks": [as_data(each) for each in sheet.blocks],

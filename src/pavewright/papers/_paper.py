@@ -83,6 +83,7 @@ PAPERS: tuple[PaperKind, ...] = (
     PaperKind("piece-numbers.pdf", "Piece numbers, in parts", Reader.CREW, PaperKey.PIECE_NUMBERS),
     PaperKind("templates.pdf", "Templates at true size", Reader.CREW, PaperKey.TEMPLATES),
     PaperKind("drawings.dxf", "Drawings for CAD", Reader.CREW, PaperKey.DXF),
+    PaperKind("pictures.pdf", "Setting out, laying, cuts and mixes in pictures", Reader.CREW, PaperKey.PICTURES),
     PaperKind("quantities.xlsx", "Order list", Reader.CREW, PaperKey.QUANTITIES),
     PaperKind("set-out-points.csv", "Points to set out", Reader.CREW, PaperKey.POINTS),
     PaperKind("programme.ics", "Programme for the calendar", Reader.CREW, PaperKey.PROGRAMME),

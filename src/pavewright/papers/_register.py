@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import to_dxf
-from pavewright.papers import changes, handover, survey_form
+from pavewright.papers import changes, handover, pictures, survey_form
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
 from pavewright.papers._paper import PaperKey
@@ -64,6 +64,7 @@ MAKERS: tuple[Maker, ...] = (
         nothing="The job is known whole: the job pack takes its place.",
     ),
     Maker(PaperKey.CUSTOMER_PACK, "customer-pack.pdf", document=customer_pack),
+    Maker(PaperKey.PICTURES, "pictures.pdf", document=pictures.document, nothing="Nothing is laid in this job."),
     Maker(PaperKey.HANDOVER, "handover.pdf", document=handover.document),
     Maker(
         PaperKey.HANDOVER,

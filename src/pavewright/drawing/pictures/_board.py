@@ -61,6 +61,15 @@ class Pen:
         """Draw an arrow."""
         self._elements.append(Arrow(self._xy(start), self._xy(end), stroke))
 
+    def becomes(self, at: XY, long_mm: float) -> None:
+        """Draw a broad arrow to the right: this becomes that. [mm]."""
+        x, y = at
+        neck, end = x + long_mm - 4.0, x + long_mm
+        self.shape(
+            (x, y - 1.0), (neck, y - 1.0), (neck, y - 3.2), (end, y), (neck, y + 3.2), (neck, y + 1.0), (x, y + 1.0),
+            hatch=Hatch.BLACK, stroke=None,
+        )  # fmt: skip
+
     def both_ways(self, start: XY, end: XY) -> None:
         """Draw an arrow with two heads, as for a size."""
         middle = (start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0

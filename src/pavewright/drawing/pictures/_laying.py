@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING
 from pavewright.drawing._piece_numbers import lines_across, numbers
 from pavewright.drawing._plan_laying import laid_directions
 from pavewright.drawing._scene import MEDIUM, THICK, THIN, Arrow, Hatch, Region, Sign, Stroke, Symbol
-from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._site_parts import outlines, rings
 from pavewright.drawing.pictures import _signs as signs
-from pavewright.drawing.pictures._board import BOLD_PEN, HIGH_MM, WIDE_MM, Board
-from pavewright.drawing.pictures._setting_out import bare
+from pavewright.drawing.pictures._board import BOLD_PEN, HIGH_MM, Board
+from pavewright.drawing.pictures._setting_out import bare, filled
 from pavewright.drawing.pictures._words import WORDS
 from pavewright.job import Bedding
 from pavewright.laying import PieceKind
@@ -25,10 +24,10 @@ if TYPE_CHECKING:
     from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
 
-_FRAME = (HIGH_MM - 8.0, WIDE_MM - 30.0)
-"""Room for the plan, as of a sheet that lies; one that stands is found from it. [mm]"""
-_UNIT_ROW_MM = 62.0
+_UNIT_ROW_MM = 58.0
 """Height of the row of a unit. [mm]"""
+_RIM_MM = 5.0
+"""What is taken off the rim of the plan on paper: nothing stands in it. [mm]"""
 _LONGEST_MM = 34.0
 """Longest side of a unit in its picture. [mm]"""
 
@@ -46,7 +45,7 @@ def laying_pictures(plan: Plan, one_person_kg: float) -> tuple[Scene, ...]:
 
 def _area(plan: Plan, number: int, laid: LaidArea) -> Scene:
     area = plan.survey.site.area(laid.area)
-    sheet = Sheet(list(area.gross.outer), _FRAME)
+    sheet = filled(list(area.gross.outer), HIGH_MM - _UNIT_ROW_MM)
     sheet.on("pieces")
     for piece in laid.pieces:
         hatch = Hatch.NONE if piece.kind is PieceKind.WHOLE else Hatch.CUT
@@ -62,7 +61,9 @@ def _area(plan: Plan, number: int, laid: LaidArea) -> Scene:
     sheet.on("start").add(Symbol(first, Sign.BLOCK, 3.4))
     sheet.add(Arrow(begin, (begin[0] + along[0] * step, begin[1] + along[1] * step), THICK))
     sheet.add(Arrow(begin, (begin[0] + across[0] * step / 2.0, begin[1] + across[1] * step / 2.0), THICK))
-    return bare(sheet, f"pictures-pieces-{number + 1}", WORDS.laying, WORDS.plan_of_pieces(area=laid.area))
+    return bare(
+        sheet, f"pictures-pieces-{number + 1}", WORDS.laying, WORDS.plan_of_pieces(area=laid.area), rim_mm=_RIM_MM
+    )
 
 
 def _units(plan: Plan, one_person_kg: float) -> tuple[Scene, ...]:
@@ -91,8 +92,8 @@ def _unit(pen: Pen, unit: PavingUnit, joint_mm: float, bedding: Bedding, one_per
     pen.both_ways((8.0, 18.0), (8.0, 18.0 + deep))
     pen.number((8.0, 18.0 + deep + 4.0), size_mark(unit.width_mm), 5.0)
     _weight(pen.moved(56.0, 14.0), unit.kg_each, one_person_kg)
-    _joint(pen.moved(96.0, 14.0), joint_mm, unit.thickness_mm)
-    _bed(pen.moved(134.0, 14.0), bedding)
+    _joint(pen.moved(92.0, 14.0), joint_mm, unit.thickness_mm)
+    _bed(pen.moved(142.0, 14.0), bedding)
 
 
 def _weight(pen: Pen, kg: float, one_person_kg: float) -> None:
@@ -113,8 +114,7 @@ def _joint(pen: Pen, joint_mm: float, thickness_mm: float) -> None:
     pen.line((16.0, 20.0), (16.0, 28.0), stroke=Stroke(0.2))
     pen.number((14.5, 32.0), size_mark(joint_mm), 5.5)
     pen.both_ways((31.5, 10.0), (31.5, 19.0))
-    pen.number((14.5, 3.0), thick(thickness_mm), 5.5)
-    pen.both_ways((0.0, 7.0), (0.0, 10.0))
+    pen.number((34.0, 14.5), thick(thickness_mm), 5.5, "start")
 
 
 def _bed(pen: Pen, bedding: Bedding) -> None:
@@ -122,10 +122,10 @@ def _bed(pen: Pen, bedding: Bedding) -> None:
     hatch = Hatch.SAND if bedding is Bedding.SAND_ON_SUB_BASE else Hatch.MORTAR
     for low, full in ((22.0, True), (2.0, False)):
         if full:
-            pen.box((0.0, low), 28.0, 5.0, hatch)
+            pen.box((0.0, low), 25.0, 5.0, hatch)
         else:
-            for left in (1.0, 11.0, 21.0):
+            for left in (0.0, 9.5, 19.0):
                 pen.box((left, low), 6.0, 5.0, hatch)
-        pen.box((0.0, low + 5.0), 28.0, 6.0)
-        (signs.yes if full else signs.no)(pen.moved(33.0, low, 1.1))
-    pen.line((0.0, 18.5), (28.0, 18.5), stroke=BOLD_PEN)
+        pen.box((0.0, low + 5.0), 25.0, 6.0)
+        (signs.yes if full else signs.no)(pen.moved(29.0, low, 1.1))
+    pen.line((0.0, 18.5), (25.0, 18.5), stroke=BOLD_PEN)

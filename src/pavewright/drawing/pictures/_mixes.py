@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import HAIR, Hatch
 from pavewright.drawing.pictures import _signs as signs
-from pavewright.drawing.pictures._board import BOLD_PEN, WIDE_MM, Board
+from pavewright.drawing.pictures._board import WIDE_MM, Board
 from pavewright.drawing.pictures._words import WORDS
 from pavewright.quantities import BatchOf, MixKind
 from pavewright.writing import number_text
@@ -51,7 +51,7 @@ def _mix(pen: Pen, card: MixCard, batch: Batch, bucket_l: float) -> None:
     pen.number((93.0, 29.0), "+", 7.0)
     signs.drop(pen.moved(98.0, 20.0, 1.9))
     pen.number((107.5, 14.0), f"{number_text(batch.water_l, 1)} l", 5.0)
-    pen.arrow((121.0, 29.0), (132.0, 29.0), BOLD_PEN)
+    pen.becomes((121.0, 29.0), 11.0)
     signs.mixer(pen.moved(134.0, 19.0, 2.0))
     pen.number((172.0, 29.0), f"× {card.mixers}", 6.4)
     pen.number((144.0, 14.0), f"{number_text(batch.wet_l)} l", 5.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import DASHED, HAIR, THICK, THIN, Arrow, Hatch, Path, Scene, Sign, Symbol
@@ -17,6 +18,7 @@ from pavewright.writing import length_mark, size_mark
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from pavewright.geometry import XY
     from pavewright.pipeline import Plan
     from pavewright.setting_out import Peg
 
@@ -30,8 +32,8 @@ SERVICE_SIGNS: dict[ServiceKind, Callable[[Pen], None]] = {
     ServiceKind.UNKNOWN: signs.unknown,
 }
 """The sign of each kind of service."""
-_FRAME = (HIGH_MM - 8.0, WIDE_MM - 30.0)
-"""Room for the plan, as of a sheet that lies; one that stands is found from it. [mm]"""
+_AIR_MM = 26.0
+"""What a plan takes round its points on paper. [mm]"""
 _NUMBER_MM, _HEAD_MM, _ROW_MM = 4.2, 34.0, 7.6
 """Height of a number on the plan; of the head of the table and of its rows. [mm]"""
 _SERVICE_MM = 7.0
@@ -45,7 +47,7 @@ def setting_out_pictures(plan: Plan) -> tuple[Scene, ...]:
 
 def _pegs(plan: Plan) -> Scene:
     out, site = plan.setting_out, plan.survey.site
-    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], _FRAME)
+    sheet = filled([*site_points(plan.survey), *(peg.at for peg in out.pegs)], HIGH_MM)
     draw_bands(sheet, plan)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, THIN))
@@ -68,10 +70,27 @@ def _pegs(plan: Plan) -> Scene:
     return bare(sheet, "pictures-pegs", WORDS.setting_out, WORDS.plan_of_pegs)
 
 
-def bare(sheet: Sheet, name: str, title: str, about: str) -> Scene:
-    """Return a plan without key, scale or north: its sizes stand on it in numbers."""
+def filled(points: list[XY], high_mm: float) -> Sheet:
+    """Return a sheet on which a plan is as large as it can be in a height, at whatever scale. [mm]."""
+    xs, ys = zip(*points, strict=True)
+    wide, high = WIDE_MM - _AIR_MM, high_mm - _AIR_MM
+    return Sheet(points, scale=math.ceil(max((max(xs) - min(xs)) / wide, (max(ys) - min(ys)) / high, 1.0)))
+
+
+def bare(sheet: Sheet, name: str, title: str, about: str, *, rim_mm: float = 0.0) -> Scene:
+    """Return a plan without key, scale or north: its sizes stand on it in numbers.
+
+    Args:
+        sheet: The plan.
+        name: Name of its file.
+        title: Its title.
+        about: What it shows.
+        rim_mm: What is taken off all round it on paper. [mm]
+    """
+    off = sheet.mm(rim_mm)
     x1, _, x2, y2 = sheet.bounds
-    return Scene(name, title, tuple(sheet.elements), (x1, sheet.field[1], x2, y2), sheet.scale, about)
+    bounds = x1 + off, sheet.field[1] + off, x2 - off, y2 - off
+    return Scene(name, title, tuple(sheet.elements), bounds, sheet.scale, about)
 
 
 def _signs_of_services(sheet: Sheet, plan: Plan) -> None:
@@ -130,7 +149,8 @@ _LAYER_HATCH = {
 
 def _head(pen: Pen, layers: list[HeightOf], wide: float) -> None:
     """Draw over each column the layers, with an arrow from the string down to the one that is meant."""
-    signs.peg(pen.moved(8.0, 8.0, 1.4))
+    signs.peg(pen.moved(8.0, 12.0, 1.4))
+    pen.number((15.0, 5.0), "mm", 4.6)
     for number, _ in enumerate(layers):
         left = 30.0 + number * wide
         thick = min(4.0, 18.0 / len(layers))

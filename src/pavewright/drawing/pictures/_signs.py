@@ -190,3 +190,12 @@ def unknown(pen: Pen) -> None:
     pen.shape((5.0, 9.6), (9.8, 0.8), (0.2, 0.8))
     pen.line((5.0, 6.8), (5.0, 3.6), stroke=BOLD_PEN)
     pen.disc((5.0, 2.2), 0.6, Hatch.BLACK, PEN)
+
+
+def book(pen: Pen) -> None:
+    """Draw an open book: what the signs stand for."""
+    pen.shape((5.0, 2.0), (0.4, 3.2), (0.4, 8.8), (5.0, 7.6))
+    pen.shape((5.0, 2.0), (9.6, 3.2), (9.6, 8.8), (5.0, 7.6))
+    pen.disc((2.6, 5.6), 0.9, Hatch.BLACK)
+    pen.line((6.2, 6.2), (8.6, 6.8))
+    pen.line((6.2, 4.4), (8.6, 5.0))

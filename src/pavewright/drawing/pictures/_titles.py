@@ -37,5 +37,5 @@ _SIGNS: dict[Title, tuple[Callable[[Pen], None], str]] = {
     Title.LAYING: (signs.slab, WORDS.laying),
     Title.CUTS: (signs.blade, WORDS.cuts),
     Title.MIXES: (signs.mixer, WORDS.mixes),
-    Title.KEY: (signs.unknown, WORDS.key),
+    Title.KEY: (signs.book, WORDS.key),
 }

@@ -42,6 +42,7 @@ class SheetOfPaper:
         follows: Whether it may begin on the page of the sheet before it, where a good part of that is left.
         listed: Whether the contents name it; further sheets of one kind are not.
         read_on: Day of the readings that it shows, in words; empty where the date of the job goes.
+        sign: A picture that stands in place of the title on a sheet without words; the title then says what it shows.
     """
 
     title: str
@@ -54,6 +55,7 @@ class SheetOfPaper:
     follows: bool = False
     listed: bool = True
     read_on: str = ""
+    sign: str = ""
 
     def add(self, *blocks: Block) -> SheetOfPaper:
         """Add blocks and return the sheet."""
@@ -70,12 +72,14 @@ class Document:
         sheets: Its sheets.
         letterhead: Whether the firm's letterhead stands on its first page.
         own: Words of the firm in it, which nobody puts in other words.
+        wordless: Whether head and foot hold numbers alone: the job, its date and revision, the page.
     """
 
     title: str
     sheets: tuple[SheetOfPaper, ...]
     letterhead: bool = False
     own: frozenset[str] = frozenset()
+    wordless: bool = False
 
 
 def drawing_sheet(

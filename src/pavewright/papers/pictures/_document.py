@@ -42,16 +42,19 @@ def document(given: PaperInput) -> Document | None:
 
 
 def _sheets(title: Title, scenes: Iterable[Scene]) -> Iterator[SheetOfPaper]:
-    """Give a sheet for each scene; small ones go on the page of the one before."""
+    """Give sheets under one sign, with as many pictures on each as a page holds."""
     sign = title_sign(title)
-    low_mm = 0.0
-    for number, scene in enumerate(scenes):
-        high_mm = scene.paper_mm[1]
-        begins = number == 0 or low_mm + high_mm > _ROOM_MM
-        low_mm = high_mm if begins else low_mm + high_mm
-        sheet = SheetOfPaper(sign.about, measured=False, sign=to_svg(sign) if begins else "", joins=not begins)
-        yield sheet.add(drawing(scene))
+    sheet, low_mm = SheetOfPaper(sign.about, measured=False, sign=to_svg(sign)), 0.0
+    for scene in scenes:
+        high_mm = scene.paper_mm[1] + _GAP_MM
+        if sheet.blocks and low_mm + high_mm > _ROOM_MM:
+            yield sheet
+            sheet, low_mm = SheetOfPaper(sign.about, measured=False, sign=to_svg(sign)), 0.0
+        sheet.add(drawing(scene))
+        low_mm += high_mm
+    if sheet.blocks:
+        yield sheet
 
 
-_ROOM_MM = 225.0
-"""Height of a page below its sign. [mm]"""
+_ROOM_MM, _GAP_MM = 236.0, 4.0
+"""Height of a page below its sign, and room between two pictures on it. [mm]"""
