@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._charts import ChartPoint, ChartStep, curve_chart, waterfall_chart
     from pavewright.drawing._dxf import to_dxf
     from pavewright.drawing._edge_section import edge_details
+    from pavewright.drawing._layers_picture import layer_pictures
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
     from pavewright.drawing._plan_buried import buried_plan
     from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
@@ -54,6 +55,7 @@ __all__ = [
     "dig_plan",
     "edge_details",
     "film_plan",
+    "layer_pictures",
     "laying_parts",
     "laying_plan",
     "levels_plan",

@@ -11,11 +11,12 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.papers.cancelling._facts import Cancelling, CancellingRule, WhyNoNotice, cancelling
-    from pavewright.papers.cancelling._words import date_words, no_notice_words, right_words, rule_words
+    from pavewright.papers.cancelling._words import SAID, date_words, no_notice_words, right_words, rule_words
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "SAID",
     "Cancelling",
     "CancellingRule",
     "WhyNoNotice",

@@ -57,6 +57,7 @@ class _Sentences:
         "The words on this page are ours. The words that the law asks for stand in: {law}. The contractor has to "
         "compare them and put them right before this page is used."
     )
+    address_open: str = "the address on our letter"
     confirm_place: str = "This reference is from memory and not verified."
     confirm_days: str = "The number of days is from: {source}."
     form_lead: str = "Fill this in and send it back only if you want to cancel."

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.papers.quotation._document import cancellation, document
     from pavewright.papers.quotation._facts import quotation_facts
     from pavewright.papers.quotation._types import (
         QuotationFacts,
@@ -35,5 +36,7 @@ __all__ = [
     "QuotedProvisional",
     "QuotedRate",
     "QuotedWindow",
+    "cancellation",
+    "document",
     "quotation_facts",
 ]

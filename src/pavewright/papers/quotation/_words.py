@@ -13,15 +13,16 @@ class _Sentences:
     opening: str = "Thank you for asking us to price this work: {title}, {address}. Here is our quotation."
     opening_no_place: str = "Thank you for asking us to price this work: {title}. Here is our quotation."
     price: str = "The price to pay is {price}."
-    price_part: str = "Of this, {likely} may still change. Page by page you read what it is for and how it is settled."
+    price_part: str = "Of this, {likely} may still change. Under Price you read what for, and how it is settled."
     begins: str = "We plan to begin on {start} and to end on {finish}. Weather may move these days."
-    options: str = "You may choose from {many}. Each is priced as more or less than this price."
+    options: str = "You may choose from {many} options. Each is priced as more or less than this price."
     one_option: str = "You may choose one option. It is priced as more or less than this price."
     read: str = "Please read what is in the price, what is not, and what we could not see. Then look at the drawings."
     accept: str = (
         "If you agree, sign the last page and send it back, or accept it in writing. Ask us first if anything is not "
         "clear."
     )
+    invented: str = "This is an invented example: names and prices are invented."
     # what is built
     drawing: str = "The drawing shows the finished heights. Arrows show which way the rain runs off."
     section: str = "The section shows how high the paving comes at the house, and what lies below it."

@@ -1,0 +1,43 @@
+"""The two documents: the quotation, and the notice on cancelling that goes with it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.papers._letterhead import own_words
+from pavewright.papers.look import Document
+from pavewright.papers.quotation._cancellation import early_sheet, form_sheet, notice_sheet
+from pavewright.papers.quotation._facts import quotation_facts
+from pavewright.papers.quotation._letter import accepting_sheet, letter_sheet
+from pavewright.papers.quotation._pages import built_sheet, drawn_sheets, not_built_sheet, price_sheet, terms_sheet
+
+if TYPE_CHECKING:
+    from pavewright.papers._input import PaperInput
+
+
+def document(given: PaperInput) -> Document:
+    """Return the quotation."""
+    told = quotation_facts(given.plan, given.rules, given.firm)
+    sheets = (
+        letter_sheet(told),
+        built_sheet(given.plan, told),
+        not_built_sheet(told),
+        *drawn_sheets(given.plan, told),
+        price_sheet(told),
+        terms_sheet(told),
+        accepting_sheet(told),
+    )
+    return Document("Quotation", sheets, letterhead=True, own=own_words(given.firm))
+
+
+def cancellation(given: PaperInput) -> Document | None:
+    """Return the notice on cancelling, its form and the request to begin early; None where none is made."""
+    told = quotation_facts(given.plan, given.rules, given.firm)
+    if told.cancelling.rule is None:
+        return None
+    sheets = (
+        notice_sheet(told, given.rules, given.firm),
+        form_sheet(told, given.firm),
+        *((early_sheet(told, given.firm),) if told.cancelling.starts_early else ()),
+    )
+    return Document("Right to cancel", sheets, letterhead=True, own=own_words(given.firm))

@@ -1,0 +1,94 @@
+"""The letter on the first page of a quotation, and the page that is signed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.firm import TextKey
+from pavewright.papers._words import day, money
+from pavewright.papers.look import (
+    Block,
+    CalloutKind,
+    SheetOfPaper,
+    callout,
+    facts,
+    heading,
+    lead,
+    paragraph,
+    points,
+    signatures,
+    tick,
+    together,
+)
+from pavewright.papers.quotation._words import SAID
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.papers.quotation._types import QuotationFacts
+
+
+def letter_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
+    """Return the letter: for whom, what, how much, when, and how it is accepted."""
+    sheet = SheetOfPaper("Quotation", mark=facts_of.not_ready, measured=False)
+    sheet.add(*_opening(facts_of))
+    sheet.add(facts(facts_of.money.price), points([*facts_of.money.statements, facts_of.money.holds]))
+    sheet.add(*(paragraph(each) for each in _what_follows(facts_of)))
+    sheet.add(*own_paragraphs(facts_of, TextKey.CLOSING))
+    if facts_of.who.contractor:
+        sheet.add(paragraph(facts_of.who.contractor))
+    return sheet
+
+
+def _opening(facts_of: QuotationFacts) -> Iterator[Block]:
+    who = facts_of.who
+    address = [line for line in (who.client, who.address, day(who.on)) if line]
+    yield from (paragraph(line) for line in address)
+    yield paragraph(SAID.dear.format(client=who.client) if who.client else SAID.dear_all)
+    own = own_paragraphs(facts_of, TextKey.OPENING)
+    opening = SAID.opening.format(title=who.title, address=who.address)
+    yield paragraph(opening if who.address else SAID.opening_no_place.format(title=who.title))
+    yield from own
+    yield lead(SAID.price.format(price=facts_of.money.price[-1][1]))
+    if who.invented:
+        yield paragraph(SAID.invented)
+
+
+def _what_follows(facts_of: QuotationFacts) -> Iterator[str]:
+    share, window = facts_of.provisional, facts_of.window
+    if share is not None and share.likely_minor:
+        yield SAID.price_part.format(likely=money(share.likely_minor, facts_of.who.currency))
+    yield SAID.begins.format(start=day(window.start), finish=day(window.finish))
+    if facts_of.options:
+        many = len(facts_of.options)
+        yield SAID.one_option if many == 1 else SAID.options.format(many=many)
+    yield SAID.read
+    yield SAID.accept
+
+
+def own_paragraphs(facts_of: QuotationFacts, key: TextKey) -> list[Block]:
+    """Return the firm's own words for a part of the quotation, paragraph by paragraph."""
+    return [
+        paragraph(part.strip())
+        for each, words in facts_of.own_words
+        if each is key
+        for part in words.split("\n\n")
+        if part.strip()
+    ]
+
+
+def accepting_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
+    """Return the page that the customer signs: what he confirms, his options, and room for both names."""
+    sheet = SheetOfPaper("Acceptance", mark=facts_of.not_ready, measured=False, follows=True)
+    if facts_of.not_ready:
+        sheet.add(callout(CalloutKind.STOP, SAID.not_to_sign))
+    confirmed: list[Block] = [points(facts_of.accepting)]
+    if facts_of.options:
+        confirmed += [heading("Options that I take"), *(tick(each) for each in option_lines(facts_of))]
+    sheet.add(together(*confirmed, signatures("Customer", "For the contractor")))
+    return sheet
+
+
+def option_lines(facts_of: QuotationFacts) -> list[str]:
+    """Return each option with its difference, as it is written everywhere."""
+    return [f"{name}: {extra}, {days}" for name, extra, days in facts_of.money.options]
