@@ -72,6 +72,7 @@ export function namesFor(state, field, path) {
   if (field === "away_from") return name(doc.site?.walls ?? []);
   if (field === "outfall") return name(doc.site?.outfalls ?? []);
   if (field === "gully") return name(doc.site?.gullies ?? []);
+  if (field === "cover") return name(doc.site?.covers ?? []);
   if (["area", "upper_area", "lower_area"].includes(field)) return name(doc.areas);
   if (
     POINT_FIELDS.has(field) ||

@@ -85,6 +85,13 @@ export function inputs(state) {
       () => [state.doc.as_laid ? readings(state) : beginning(state)],
     ),
     fromFile(state, { laid: true }),
+    group("Handing over", [
+      el("p", {
+        class: "quiet",
+        text: "The handover, under Papers, is what the customer keeps. What is left out here is left blank there.",
+      }),
+      form(state, [], { only: ["handed_over"], names: { handed_over: "Record of the handover" } }),
+    ]),
   ];
 }
 
