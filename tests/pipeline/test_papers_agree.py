@@ -145,7 +145,7 @@ def price_with_tax(papers):
     coin = COINS[papers.json["job"]["identity"]["currency"]]
     return {
         "plan.json": _money(papers.json["cost"]["total_minor"]),
-        "customer-pack.pdf": papers.after("customer-pack.pdf", f"To pay {coin}", MONEY),
+        "quotation.pdf": papers.after("quotation.pdf", f"To pay {coin}", MONEY),
         "job-pack.pdf, front": papers.after("job-pack.pdf", f" Price {coin}", MONEY),
         "job-pack.pdf, price": papers.after("job-pack.pdf", f"To pay {coin}", MONEY),
         "cost-sheet.pdf": papers.after("cost-sheet.pdf", f" Price {coin}", MONEY),
@@ -159,7 +159,7 @@ def price_before_tax(papers):
     net = next(row[4] for row in papers.cost_rows if str(row[0]).startswith("Price before tax"))
     return {
         "plan.json": _money(papers.json["cost"]["net_minor"]),
-        "customer-pack.pdf": papers.after("customer-pack.pdf", f"Before tax {coin}", MONEY),
+        "quotation.pdf": papers.after("quotation.pdf", f"Before tax {coin}", MONEY),
         "job-pack.pdf": papers.after("job-pack.pdf", f"Before tax {coin}", MONEY),
         "cost-sheet.pdf": papers.after("cost-sheet.pdf", f"Price before tax {coin}", MONEY),
         "cost.xlsx": f"{net:.2f}",
@@ -188,7 +188,7 @@ def first_and_last_day(papers):
         if papers.json["earthworks"]["areas"]
         else papers.after("job-pack.pdf", "On site", span),
         "job-pack.pdf, programme": papers.after("job-pack.pdf", "Programme On site", span),
-        "customer-pack.pdf": papers.after("customer-pack.pdf", "When •", span),
+        "quotation.pdf": papers.after("quotation.pdf", "When •", span),
         "programme.ics": f"{_day(papers.days[0])} to {_day(papers.days[-1])}",
     }
 
@@ -206,7 +206,7 @@ def day_to_walk_on(papers):
     return {
         "plan.json": _day(dt.date.fromisoformat(papers.json["programme"]["foot_ready"])),
         "job-pack.pdf": papers.after("job-pack.pdf", "Walk on it from", DATE),
-        "customer-pack.pdf": papers.after("customer-pack.pdf", "Keep off until", DATE),
+        "quotation.pdf": papers.after("quotation.pdf", "Keep off until", DATE),
     }
 
 
@@ -255,8 +255,8 @@ def areas_for_the_customer(papers):
     laid = papers.json["laying"]["areas"]
     return {
         "plan.json": [f"{each['paved_m2'] + each['joint_m2']:.1f}" for each in laid],
-        "customer-pack.pdf": [
-            papers.after("customer-pack.pdf", f"• {each['area']}:", r"[\d,]+\.\d(?= m² of)") for each in laid
+        "quotation.pdf": [
+            papers.after("quotation.pdf", f"• {each['area']}:", r"[\d,]+\.\d(?= m² of)") for each in laid
         ],
     }
 
@@ -521,8 +521,8 @@ def services(papers):
 def what_is_done(papers):
     """Give the sentences between two heads, word for word, of the customer's page and of the site's."""
     return {
-        name: re.search(r"What is done (.*?) Price Before tax", papers.text(name)).group(1)
-        for name in ("customer-pack.pdf", "job-pack.pdf")
+        "quotation.pdf": re.search(r"What is in the price (.*?) What is built", papers.text("quotation.pdf")).group(1),
+        "job-pack.pdf": re.search(r"What is done (.*?) Price Before tax", papers.text("job-pack.pdf")).group(1),
     }
 
 
@@ -530,12 +530,12 @@ def what_is_not_in_the_price(papers):
     """What the contractor uses up himself stands in his own papers; a customer reads of everything else."""
     gaps = [gap["words"] for gap in papers.json["cost"]["gaps"]]
     ours = {gap["words"] for gap in papers.json["cost"]["gaps"] if gap["ours"]}
-    customer = papers.text("customer-pack.pdf")
+    customer = papers.text("quotation.pdf")
     prefix = "Not in the price: "
     book = [str(row[0])[len(prefix) :] for row in papers.cost_rows if str(row[0]).startswith(prefix)]
     return {
         "plan.json": gaps,
-        "customer-pack.pdf": [
+        "quotation.pdf": [
             words if (f"• {words}." in customer) is (words not in ours) else NOTHING for words in gaps
         ],
         "job-pack.pdf": [words if f"• {words} " in papers.text("job-pack.pdf") + " " else NOTHING for words in gaps],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._scene import MEDIUM, Hatch, Path, Region, Scene, Stroke
+from pavewright.drawing._scene import MEDIUM, Hatch, Path, Region, Scene, Stroke, Words
 from pavewright.drawing._section_parts import Sketch, hatch_of, scale_bar
 from pavewright.writing import thick
 
@@ -18,6 +18,8 @@ _WIDE_MM, _GROUND_MM = 620.0, 60.0
 """How much paving is shown, and how much ground under it. [mm]"""
 _FOOT_MM, _SIDE_MM = 10.0, 2.0
 """Room under the picture for its bar, and round it, on paper. [mm]"""
+_TYPE_MM = 2.9
+"""Room over the highest words, on paper. [mm]"""
 _SHEET_MM = 0.9
 """How far the line of a sheet lies under the layer above it, on paper. [mm]"""
 _SHEETING = Stroke(0.5, (1.2, 0.8))
@@ -45,9 +47,10 @@ def _picture(up: AreaBuildUp, number: int) -> Scene:
     sketch.add("ground", Region((_band(depth, depth + _GROUND_MM),), Hatch.GROUND))
     sketch.waiting.append((-depth - _GROUND_MM / 2.0, "ground"))
     reach = sketch.notes(_WIDE_MM)
+    top = max((each.at[1] for each in sketch.elements if isinstance(each, Words)), default=0.0)
     side, foot = sketch.mm(_SIDE_MM), -depth - _GROUND_MM - sketch.mm(_FOOT_MM)
     scale_bar(sketch, (0.0, foot + sketch.mm(3.0)))
-    bounds = (-side, foot, reach + side, side)
+    bounds = (-side, foot, reach + side, max(top, 0.0) + sketch.mm(_TYPE_MM))
     named = "; ".join(f"{layer.name} {thick(layer.thickness_mm)}".strip() for layer in up.layers if layer.thickness_mm)
     about = f"What is built, from the top down: {named}; then the ground."
     return Scene(f"layers-{number}", "What is built", tuple(sketch.elements), bounds, _SCALE, about)

@@ -4,22 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pavewright.firm import TextKey
-from pavewright.papers._blocks import SheetOfPaper, heading, paragraph
-
 if TYPE_CHECKING:
     from pavewright.firm import FirmBook
-
-_HEADINGS = {
-    TextKey.OPENING: "",
-    TextKey.VALIDITY: "How long this price holds",
-    TextKey.EXCLUSIONS: "Not included",
-    TextKey.PAYMENT: "Payment",
-    TextKey.GUARANTEE: "Guarantee",
-    TextKey.CARE: "Care",
-    TextKey.CLOSING: "",
-}
-"""What stands over each text, in the order in which they stand."""
 
 
 def letterhead(firm: FirmBook | None) -> dict[str, Any] | None:
@@ -44,16 +30,3 @@ def letterhead(firm: FirmBook | None) -> dict[str, Any] | None:
 def own_words(firm: FirmBook | None) -> frozenset[str]:
     """Return the paragraphs of the firm's own words: nobody puts them in other words."""
     return frozenset(part for each in (() if firm is None else firm.texts) for part in each.words.split("\n\n"))
-
-
-def with_own_words(sheets: list[SheetOfPaper], firm: FirmBook | None) -> list[SheetOfPaper]:
-    """Return the customer's sheets, and after the price a sheet of the firm's own words where it has some."""
-    texts = {} if firm is None else {each.key: each.words for each in firm.texts if each.words.strip()}
-    if not texts:
-        return sheets
-    own = SheetOfPaper("Our terms", measured=False, mark=sheets[0].mark)
-    for key, over in _HEADINGS.items():
-        if key in texts:
-            own.add(*([heading(over)] if over else []))
-            own.add(*(paragraph(part) for part in texts[key].split("\n\n") if part.strip()))
-    return [sheets[0], own, *sheets[1:]]

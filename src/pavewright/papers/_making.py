@@ -202,4 +202,6 @@ def _left_out(given: PaperInput, wanted: list[Maker], found: Mapping[str, bytes 
             why = tuple(one.words for one in missing) or tuple(fault.message for fault in given.so_far.faults)
             yield LeftOut(each.name, words[each.name], why, each.key, missing=missing)
         else:
-            yield LeftOut(each.name, words[each.name], (each.nothing,), each.key, LeftOutReason.NOTHING_FOR_IT)
+            none = each.no_paper(given)
+            reason = LeftOutReason.NOTHING_FOR_IT if none.is_known else LeftOutReason.NOT_KNOWN
+            yield LeftOut(each.name, words[each.name], (none.words,), each.key, reason)

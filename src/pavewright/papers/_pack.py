@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from pavewright.drawing import DRAWINGS
 from pavewright.papers._blocks import SheetSize, drawing_sheet
 from pavewright.papers._customer_money import known_cash
-from pavewright.papers._letterhead import own_words, with_own_words
 from pavewright.papers._sheets_as_laid import as_laid_sheets
 from pavewright.papers._sheets_build_ups import build_up_sheets
 from pavewright.papers._sheets_cost import cost_sheets
@@ -65,9 +64,8 @@ def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, besid
 
 
 def customer_pack(given: PaperInput) -> Document:
-    """Return what the customer gets, with the firm's letterhead and its own words."""
-    sheets = with_own_words(customer_sheets(given.plan, given.reported), given.firm)
-    return Document("Price and drawings", tuple(sheets), letterhead=True, own=own_words(given.firm))
+    """Return the drawings for the customer; the price stands on the quotation."""
+    return Document("Drawings", tuple(customer_sheets(given.plan, given.reported)))
 
 
 def cost_sheet(given: PaperInput) -> Document:

@@ -14,6 +14,9 @@ from pavewright.papers._plan_json import plan_json
 from pavewright.papers._so_far import job_so_far
 from pavewright.papers._tables import set_out_points
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
+from pavewright.papers.cancelling import WhyNoNotice, cancelling, no_notice_words
+from pavewright.papers.quotation import cancellation
+from pavewright.papers.quotation import document as quotation
 from pavewright.pipeline import WHOLE, Room
 
 if TYPE_CHECKING:
@@ -24,6 +27,19 @@ if TYPE_CHECKING:
 
 PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+
+@dataclass(frozen=True, slots=True)
+class NoPaper:
+    """Why a job has no paper of a kind.
+
+    Attributes:
+        words: The same in a sentence for the contractor.
+        is_known: Whether it is known that it needs none; else something is to be said first.
+    """
+
+    words: str
+    is_known: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +56,7 @@ class Maker:
         of: Names of the PDFs that `gather` needs.
         media_type: What kind of file it is.
         nothing: Why there is none where the job has nothing for it, in a sentence.
+        without: Says why there is none, where that differs from job to job; it goes before `nothing`.
     """
 
     key: PaperKey
@@ -51,6 +68,17 @@ class Maker:
     of: tuple[str, ...] = ()
     media_type: str = PDF
     nothing: str = "This job has nothing for it."
+    without: Callable[[PaperInput], NoPaper] | None = None
+
+    def no_paper(self, given: PaperInput) -> NoPaper:
+        """Return why a job has no paper of this kind."""
+        return NoPaper(self.nothing, is_known=True) if self.without is None else self.without(given)
+
+
+def _no_cancellation(given: PaperInput) -> NoPaper:
+    """Return why no notice on cancelling is made: not needed only where it is known where the work is agreed."""
+    why = cancelling(given.plan, given.rules).why_not or WhyNoNotice.NO_RULE
+    return NoPaper(no_notice_words(why), is_known=why is WhyNoNotice.AT_PREMISES)
 
 
 MAKERS: tuple[Maker, ...] = (
@@ -63,6 +91,8 @@ MAKERS: tuple[Maker, ...] = (
         document=job_so_far,
         nothing="The job is known whole: the job pack takes its place.",
     ),
+    Maker(PaperKey.QUOTATION, "quotation.pdf", document=quotation),
+    Maker(PaperKey.CANCELLATION, "cancellation.pdf", document=cancellation, without=_no_cancellation),
     Maker(PaperKey.CUSTOMER_PACK, "customer-pack.pdf", document=customer_pack),
     Maker(PaperKey.PICTURES, "pictures.pdf", document=pictures.document, nothing="Nothing is laid in this job."),
     Maker(PaperKey.HANDOVER, "handover.pdf", document=handover.document),

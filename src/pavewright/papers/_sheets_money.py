@@ -182,8 +182,8 @@ def price_blocks(told: CustomerMoney) -> list[Block]:
 
 
 def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
-    """Return what the customer gets: the price, the levels, the sections and the laying plan."""
-    found = [price_sheet(plan, reported), drawing_sheet(levels_plan(plan, PACK_FRAME))]
+    """Return the drawings that the customer gets: the levels, the sections and the laying plan."""
+    found = [drawing_sheet(levels_plan(plan, PACK_FRAME))]
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))

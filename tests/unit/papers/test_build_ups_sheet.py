@@ -65,6 +65,6 @@ def test_what_is_not_known_stands_once_with_the_numbers_and_what_is_refused_says
 def test_it_stays_inside(made_pack):
     _, papers = made_pack("front_drive")
     inside = "".join(page.extract_text() for page in PdfReader(io.BytesIO(papers["cost-sheet.pdf"])).pages)
-    outside = "".join(page.extract_text() for page in PdfReader(io.BytesIO(papers["customer-pack.pdf"])).pages)
+    outside = "".join(page.extract_text() for page in PdfReader(io.BytesIO(papers["quotation.pdf"])).pages)
     assert "Build-ups compared" in inside
     assert "Build-ups compared" not in outside

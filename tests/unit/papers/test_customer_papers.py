@@ -53,13 +53,13 @@ def test_every_page_for_a_customer_is_marked_while_points_are_open(stopped):
     assert stops
     mark = f"Not ready to be sent: {stops} open point"
     papers = {paper.name: paper.content for paper in make_pack(stopped)}
-    assert all(mark in page for page in pages(papers["customer-pack.pdf"]))
+    assert all(mark in page for page in pages(papers["quotation.pdf"]))
     assert any(mark in page and "What is promised" in page for page in pages(papers["job-pack.pdf"]))
     assert customer(stopped)["not_ready"].startswith(mark)
 
 
 def test_nothing_is_marked_where_nothing_is_open(demo, demo_pack):
-    assert not any("Not ready" in page for page in pages(demo_pack["customer-pack.pdf"]))
+    assert not any("Not ready" in page for page in pages(demo_pack["quotation.pdf"]))
     assert customer(demo)["not_ready"] == ""
 
 
@@ -108,19 +108,18 @@ def test_each_wall_is_promised_once_by_its_limit(demo):
 
 
 def test_the_paper_says_of_cancelling_only_what_is_there(demo, demo_pack):
-    for text in (customer(demo)["right_to_cancel"], " ".join(pages(demo_pack["customer-pack.pdf"]))):
+    for text in (customer(demo)["right_to_cancel"], " ".join(pages(demo_pack["quotation.pdf"]))):
         assert "come with this price" not in text
         assert "not part of this one" in text
 
 
 def test_a_price_has_no_datum_and_no_north_and_a_customer_reads_of_no_sliver(demo, demo_pack):
-    every = pages(demo_pack["customer-pack.pdf"])
-    first = next(number for number, page in enumerate(every) if "North lies" in page)
-    price, drawn = " ".join(every[:first]), every[first:]
-    assert "For the contractor" in price
-    assert "Levels in metres over" not in price
-    assert all("North lies" in page for page in drawn)
-    assert "sliver" not in " ".join([price, *drawn]).lower()
+    every = pages(demo_pack["quotation.pdf"])
+    price = [page for page in every if "North lies" not in page]
+    assert any("For the contractor" in page for page in price)
+    assert not any("Levels in metres over" in page for page in price)
+    assert len(price) < len(every)
+    assert "sliver" not in " ".join(every).lower()
     assert "sliver" not in json.dumps(customer(demo)).lower()
 
 

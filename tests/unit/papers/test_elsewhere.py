@@ -42,11 +42,11 @@ def text_of(content):
 
 
 def test_the_customers_pack_shows_no_length_in_metres_alone(papers):
-    text = text_of(papers["customer-pack.pdf"])
+    text = text_of(papers["quotation.pdf"])
     assert [text[max(0, found.start() - 30) : found.end() + 20] for found in METRIC.finditer(text)] == []
 
 
-@pytest.mark.parametrize("name", ["customer-pack.pdf", "cost-sheet.pdf", "job-pack.pdf"])
+@pytest.mark.parametrize("name", ["quotation.pdf", "cost-sheet.pdf", "job-pack.pdf"])
 def test_no_paper_shows_pounds(papers, name):
     text = text_of(papers[name])
     assert "£" not in text
@@ -54,7 +54,7 @@ def test_no_paper_shows_pounds(papers, name):
 
 
 def test_dates_are_written_as_there(papers):
-    assert "Mon, May 10, 2027" in text_of(papers["customer-pack.pdf"])
+    assert "Mon, May 10, 2027" in text_of(papers["quotation.pdf"])
 
 
 def test_the_page_of_the_customer_is_told_where_the_job_is_and_what_was_typed():

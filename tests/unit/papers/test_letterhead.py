@@ -13,7 +13,7 @@ from pavewright import firm, rulebook
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._document import page_data
 from pavewright.papers._input import PaperInput
-from pavewright.papers._pack import customer_pack
+from pavewright.papers.quotation import document as quotation
 
 
 def _logo() -> dict[str, str]:
@@ -39,7 +39,7 @@ def paper(made_plan):
     rules = rulebook.load(plan.edition)
 
     def made(book) -> pypdf.PdfReader:
-        document = page_data(plan, customer_pack(PaperInput(plan, rules, book)), book)
+        document = page_data(plan, quotation(PaperInput(plan, rules, book)), book)
         return pypdf.PdfReader(io.BytesIO(to_pdf({"customer": document})["customer"]))
 
     return made
@@ -49,12 +49,13 @@ def test_letterhead_logo_and_own_words_stand_on_what_the_customer_gets(paper):
     book = firm.read({"format": "pavewright.firm", "version": 1, "firm": _FIRM | {"logo": _logo()}, "texts": _TEXTS})
     found = paper(book)
     first, *others = (" ".join(page.extract_text().split()) for page in found.pages)
-    second = next(page for page in others if "Our terms" in page)
+    text = " ".join(others)
     for words in ("Stone and Daughter #let x", "12 Invented Lane", '#read("/etc/passwd") $', "Tax number GB 000"):
         assert words in first
     assert len(found.pages[0].images) == 1
-    assert second.index("This price holds for thirty days.") < second.index("No salt in winter.")
-    assert len(found.pages) == len(paper(None).pages) + 1
+    # each of them stands where it belongs, among what the program says of the same
+    assert text.index("How it is paid") < text.index("This price holds for thirty days.") < text.index("Time and terms")
+    assert text.index(" Care ") < text.index("No salt in winter.") < text.index("If something changes")
 
 
 def test_a_firm_of_which_nothing_is_known_changes_nothing(paper):

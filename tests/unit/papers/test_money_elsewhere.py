@@ -15,7 +15,8 @@ from pavewright import job, rulebook
 from pavewright.papers import written_where
 from pavewright.papers._document import page_data
 from pavewright.papers._input import PaperInput
-from pavewright.papers._pack import cost_sheet, customer_pack, job_pack
+from pavewright.papers._pack import cost_sheet, job_pack
+from pavewright.papers.quotation import document as quotation
 from pavewright.papers._workbook import cost_workbook
 from pavewright.pipeline import plan
 
@@ -41,7 +42,7 @@ def printed(request):
         given = PaperInput(made, rules)
         papers = {
             name: page_data(made, make(given))
-            for name, make in (("customer", customer_pack), ("cost", cost_sheet), ("job", job_pack))
+            for name, make in (("customer", quotation), ("cost", cost_sheet), ("job", job_pack))
         }
         book = cost_workbook(made)
     return MONIES[request.param], made, papers, book

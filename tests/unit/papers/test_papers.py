@@ -43,7 +43,7 @@ def pages(content):
 def test_the_pack_holds_everything(terrace):
     _, papers = terrace
     assert set(papers) == {
-        "handover.pdf", "handover.zip", "pictures.pdf",
+        "handover.pdf", "handover.zip", "pictures.pdf", "quotation.pdf",
         "job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf", "drawings.dxf", "plans/survey-plan.svg",
         "plans/levels-plan.svg", "plans/section.svg", "plans/edges-1.svg", "plans/laying-plan.svg", "plans/dig-plan.svg",
         "plans/water-plan.svg", "plans/setting-out-plan.svg", "plans/as-laid-plan.svg", "quantities.xlsx", "cost.xlsx",
@@ -53,20 +53,21 @@ def test_the_pack_holds_everything(terrace):
 
 def test_every_sheet_says_job_date_revision_north_datum_units_and_page(any_job):
     made, papers = any_job
-    for name in ("job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf"):
+    for name in ("job-pack.pdf", "customer-pack.pdf", "quotation.pdf", "cost-sheet.pdf"):
         reported = pages(papers[name])
         for number, text in enumerate(reported, start=1):
             assert made.job.identity.job in text
             assert "revision 1" in text
             assert "INVENTED EXAMPLE" in text
             of_money = "To pay" in text or "For the contractor" in text or name == "cost-sheet.pdf"
+            of_money = of_money or (name == "quotation.pdf" and "Scale 1:" not in text)
             assert ("North lies" in text, "Levels in metres over" in text) == (not of_money, not of_money)
             assert re.search(rf"page\s+{number}\s+of\s+{len(reported)}\b", text)
 
 
 def test_the_pdf_is_tagged_archival_and_in_english(any_job):
     _, papers = any_job
-    for name in ("job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf"):
+    for name in ("job-pack.pdf", "customer-pack.pdf", "quotation.pdf", "cost-sheet.pdf"):
         reader = pypdf.PdfReader(io.BytesIO(papers[name]))
         root = reader.trailer["/Root"]
         assert root["/MarkInfo"]["/Marked"]
@@ -102,7 +103,7 @@ def test_the_section_and_the_cautions_carry_this_job_s_figures(terrace):
 def test_the_customer_sees_no_cost_margin_hours_or_rates(any_job):
     made, papers = any_job
     coin = made.job.identity.currency
-    text = "\n".join(pages(papers["customer-pack.pdf"]))
+    text = "\n".join(pages(papers["quotation.pdf"]))
     for word in ("margin", "Margin", "overhead", "Overhead", "prime", "Cost sheet", "hours"):
         assert word not in text
     for line in made.cost.lines:

@@ -66,7 +66,7 @@ def quotation_facts(plan: Plan, rules: Rulebook, firm: FirmBook | None = None) -
         holds_until=holds_until(plan.job),
         window=_window(plan),
         when=words.when,
-        tolerances=words.promised,
+        tolerances=(*words.promised, *((SAID.dpc,) if plan.job.site.walls else ())),
         warranty_months=terms.warranty_months,
         warranty=tuple(_warranty(plan)),
         care=tuple(_care(plan)),
@@ -74,7 +74,7 @@ def quotation_facts(plan: Plan, rules: Rulebook, firm: FirmBook | None = None) -
         complaints=tuple(_complaints(plan)),
         cancelling=right,
         right_to_cancel=right_words(right),
-        accepting=tuple(_accepting(who, right)),
+        accepting=tuple(_accepting(plan, who, right)),
         own_words=tuple((each.key, each.words) for each in (() if firm is None else firm.texts) if each.words.strip()),
     )
 
@@ -185,8 +185,10 @@ def _complaints(plan: Plan) -> Iterator[str]:
     yield SAID.complain_other
 
 
-def _accepting(who: QuotedJob, right: Cancelling) -> Iterator[str]:
+def _accepting(plan: Plan, who: QuotedJob, right: Cancelling) -> Iterator[str]:
     yield SAID.accept_this.format(on=day(who.on), revision=who.revision)
+    if any(_options(plan)):
+        yield SAID.accept_options
     yield SAID.accept_read
     yield SAID.accept_drawings
     if right.rule is not None:

@@ -99,7 +99,7 @@ def _settled(told: QuotationFacts) -> Iterator[Block]:
 
 def terms_sheet(told: QuotationFacts) -> SheetOfPaper:
     """Return when the work is done, what it is held to, and what holds after it."""
-    sheet = _sheet("Time and terms", told)
+    sheet = _sheet("Time and terms", told, follows=True)
     parts: tuple[tuple[str, Iterable[str], TextKey | None], ...] = (
         ("When", told.when, None),
         ("How exact the work is", told.tolerances, None),

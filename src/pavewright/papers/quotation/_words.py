@@ -27,6 +27,9 @@ class _Sentences:
     drawing: str = "The drawing shows the finished heights. Arrows show which way the rain runs off."
     section: str = "The section shows how high the paving comes at the house, and what lies below it."
     layers: str = "From the top down, this is what we build."
+    dpc: str = (
+        "The damp-proof course is the layer in the house wall that keeps damp from rising. Paving has to stay below it."
+    )
     doors: str = "This is how far you step down from the door to the paving."
     # money
     options_lead: str = "Tick what you want before you sign. The price above is without any of them."
@@ -70,7 +73,8 @@ class _Sentences:
         "or a court."
     )
     # signing
-    accept_this: str = "I accept this quotation of {on}, revision {revision}, with the options that I ticked."
+    accept_this: str = "I accept this quotation of {on}, revision {revision}."
+    accept_options: str = "I take the options that I ticked below, and no others."
     accept_read: str = "I have read what is in the price, what is not, and what is still open."
     accept_drawings: str = "I have seen the drawings, with the heights and the step at each door."
     accept_cancel: str = "I was given the notice on my right to cancel, and the form for it."

@@ -15,7 +15,7 @@ export const key = "papers",
   why = "The price, what it rests on, and the papers for the customer.",
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
-const PAPER = "customer-pack.pdf";
+const PAPER = "quotation.pdf";
 
 /** @param {any} here */
 export const state = (here) => (here.made ? "done" : "open");
