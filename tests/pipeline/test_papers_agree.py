@@ -535,9 +535,7 @@ def what_is_not_in_the_price(papers):
     book = [str(row[0])[len(prefix) :] for row in papers.cost_rows if str(row[0]).startswith(prefix)]
     return {
         "plan.json": gaps,
-        "quotation.pdf": [
-            words if (f"• {words}." in customer) is (words not in ours) else NOTHING for words in gaps
-        ],
+        "quotation.pdf": [words if (f"• {words}." in customer) is (words not in ours) else NOTHING for words in gaps],
         "job-pack.pdf": [words if f"• {words} " in papers.text("job-pack.pdf") + " " else NOTHING for words in gaps],
         "cost.xlsx": book,
     }
