@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._charts import ChartPoint, ChartStep, curve_chart, waterfall_chart
     from pavewright.drawing._dxf import to_dxf
     from pavewright.drawing._edge_section import edge_details
+    from pavewright.drawing._grid import SiteGrid, grid_of
     from pavewright.drawing._layers_picture import layer_pictures
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
     from pavewright.drawing._plan_buried import buried_plan
@@ -46,6 +47,7 @@ __all__ = [
     "Drawing",
     "LayingPart",
     "Scene",
+    "SiteGrid",
     "TrueSizeSheet",
     "as_laid_plan",
     "buried_plan",
@@ -55,6 +57,7 @@ __all__ = [
     "dig_plan",
     "edge_details",
     "film_plan",
+    "grid_of",
     "layer_pictures",
     "laying_parts",
     "laying_plan",

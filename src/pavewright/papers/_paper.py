@@ -77,6 +77,7 @@ class PaperKind:
 
 PAPERS: tuple[PaperKind, ...] = (
     PaperKind("survey-form.pdf", "Survey form", Reader.CREW, PaperKey.SURVEY_FORM),
+    PaperKind("site-papers.pdf", "Site papers for the crew", Reader.CREW, PaperKey.SITE_PAPERS),
     PaperKind("job-pack.pdf", "Job pack", Reader.CREW, PaperKey.JOB_PACK),
     PaperKind("job-so-far.pdf", "Job as far as it is known", Reader.CREW, PaperKey.JOB_SO_FAR),
     PaperKind("plans-a3.pdf", "Plans on A3", Reader.CREW, PaperKey.PLANS),

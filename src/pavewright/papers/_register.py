@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import to_dxf
-from pavewright.papers import changes, handover, pictures, survey_form
+from pavewright.papers import changes, handover, pictures, site_papers, survey_form
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
 from pavewright.papers._paper import PaperKey
@@ -83,6 +83,7 @@ def _no_cancellation(given: PaperInput) -> NoPaper:
 
 MAKERS: tuple[Maker, ...] = (
     Maker(PaperKey.SURVEY_FORM, "survey-form.pdf", (), document=survey_form.document),
+    Maker(PaperKey.SITE_PAPERS, "site-papers.pdf", (), document=site_papers.document),
     Maker(PaperKey.JOB_PACK, "job-pack.pdf", document=job_pack),
     Maker(
         PaperKey.JOB_SO_FAR,

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
         of_steps,
         of_unit,
     )
-    from pavewright.quantities._measure import edge_lengths, layer_volumes
+    from pavewright.quantities._measure import LayerVolume, edge_lengths, layer_volumes
     from pavewright.quantities._mixed_packs import sold_pack, sold_packs
     from pavewright.quantities._order import pack_fits
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
@@ -69,6 +69,7 @@ __all__ = [
     "ItemKey",
     "ItemKind",
     "Key",
+    "LayerVolume",
     "Measure",
     "MixCard",
     "MixGear",

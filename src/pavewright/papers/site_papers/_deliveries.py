@@ -1,0 +1,106 @@
+"""What should come with each lorry, and the tickets of what leaves."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.papers._supply_words import load_words
+from pavewright.papers._words import counted, day, one, whole
+from pavewright.papers.look import (
+    FormLine,
+    SheetOfPaper,
+    form,
+    heading,
+    paragraph,
+    pencil,
+    rest,
+    right,
+    signatures,
+    small,
+    table,
+    together,
+)
+from pavewright.papers.site_papers._words import WORDS
+
+if TYPE_CHECKING:
+    from pavewright.papers._input import PaperInput
+    from pavewright.papers.look import Block
+    from pavewright.programme import Delivery
+
+_BLANK_ROWS = 6
+_MIN_TICKETS, _SPARE_TICKETS = 12, 4
+"""Rows of the log of tickets, and rows over the loads that are likely."""
+_CAME_MM, _BATCH_MM, _DAMAGE_MM = 17.0, 30.0, 26.0
+"""Room to write in. [mm]"""
+
+
+def delivery_sheets(given: PaperInput) -> list[SheetOfPaper]:
+    """Return a check for each delivery of the programme, and a blank one for any other."""
+    programme = given.plan.programme
+    known = () if programme is None else programme.deliveries
+    sheet = SheetOfPaper(WORDS.deliveries, measured=False).add(paragraph(WORDS.deliveries_words))
+    for number, each in enumerate(known, start=1):
+        sheet.add(together(*_delivery(number, each)))
+    blank = [("",) * 6] * _BLANK_ROWS
+    sheet.add(together(heading(WORDS.delivery_blank), _table(blank), _ticket(), signatures(WORDS.received)))
+    return [sheet]
+
+
+def _delivery(number: int, each: Delivery) -> list[Block]:
+    title = WORDS.delivery.format(number=number, supplier=each.supplier or WORDS.supplier_unknown, day=day(each.on))
+    rows = [
+        (
+            item.description,
+            counted(item.ordered, item.order_unit),
+            WORDS.unknown if item.kg is None else whole(item.kg),
+            *("", "", ""),
+        )
+        for item in each.items
+    ]
+    partly = "" if each.kg_known else WORDS.partly
+    weight = [small(WORDS.weight.format(kg=whole(each.kg), partly=partly))] if each.kg else []
+    return [heading(title), *weight, _table(rows), _ticket(), signatures(WORDS.received)]
+
+
+def _table(rows: list[tuple[str, ...]]) -> Block:
+    what, ordered, kg, came, batch, damage = WORDS.delivery_heads
+    heads = (
+        rest(what),
+        ordered,
+        right(kg, "kg"),
+        pencil(came, _CAME_MM),
+        pencil(batch, _BATCH_MM),
+        pencil(damage, _DAMAGE_MM),
+    )
+    return table(heads, rows, type_size=8.0, pad=4.5, boxed=True)
+
+
+def _ticket() -> Block:
+    return form([FormLine(words) for words in WORDS.delivery_form], columns=3)
+
+
+def waste_sheets(given: PaperInput) -> list[SheetOfPaper]:
+    """Return the log of loads and skips that leave: those that are planned first, then blank rows."""
+    plan = given.plan
+    sheet = SheetOfPaper(WORDS.waste, upright=False, measured=False).add(paragraph(WORDS.waste_words))
+    works, programme = plan.earthworks, plan.programme
+    planned = [] if programme is None else [f"{day(load.on)}: {load_words(load)}" for load in programme.loads]
+    many = len(planned)
+    if works is None or works.loads is None:
+        sheet.add(paragraph(WORDS.loads_unknown))
+    else:
+        low, high = whole(works.loads.low), whole(works.loads.high)
+        loose = works.loose_m3
+        words = WORDS.loads.format(low=low, high=high, low_m3=one(loose.low), high_m3=one(loose.high))
+        sheet.add(paragraph(words))
+        many = max(many, int(works.loads.high))
+    rows = max(many + _SPARE_TICKETS, _MIN_TICKETS)
+    number, when, date, ticket, carrier, what, much, where, by = WORDS.waste_heads
+    heads = (
+        right(number),
+        rest(when),
+        *(pencil(date, 20.0), pencil(ticket, 26.0), pencil(carrier, 48.0), pencil(what, 30.0), pencil(much, 20.0)),
+        *(pencil(where, 40.0), pencil(by, 24.0)),
+    )
+    cells = [(str(k + 1), planned[k] if k < len(planned) else "", *("",) * 7) for k in range(rows)]
+    return [sheet.add(table(heads, cells, type_size=8.0, pad=5.5, boxed=True))]

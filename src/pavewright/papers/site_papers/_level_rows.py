@@ -1,0 +1,38 @@
+"""Planned levels with an empty box for each, two columns of them side by side."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright.papers._words import level, whole
+from pavewright.papers.look import pencil, right, table
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.papers.look import Block
+
+_SIDE_BY_SIDE = 2
+_FOUND_MM = 27.0
+"""Room to write what was found. [mm]"""
+
+
+def level_table(heads: Sequence[str], rows: Sequence[tuple[str, float | None, float]]) -> Block:
+    """Return places with a distance and a planned level, and room for what is found.
+
+    Args:
+        heads: Over the place, the distance, the level and what is found.
+        rows: Name, distance or None where there is none, and level planned. [mm]
+    """
+    place, away, planned, found = heads
+    shown = [0, 1, 2, 3] if away else [0, 2, 3]
+    cells = [(name, "" if mm is None else whole(mm), level(level_mm), "") for name, mm, level_mm in rows]
+    deep = math.ceil(len(cells) / _SIDE_BY_SIDE)
+    columns = (right(place), right(away, "mm"), right(planned, "level"), pencil(found, _FOUND_MM))
+    beside = [[_at(cells, row + part * deep)[k] for part in range(_SIDE_BY_SIDE) for k in shown] for row in range(deep)]
+    return table([columns[k] for k in shown] * _SIDE_BY_SIDE, beside, pad=3.6, boxed=True)
+
+
+def _at(cells: Sequence[tuple[str, ...]], number: int) -> tuple[str, ...]:
+    return cells[number] if number < len(cells) else ("",) * 4

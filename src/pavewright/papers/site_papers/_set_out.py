@@ -1,0 +1,64 @@
+"""Setting out with the services near the pegs, and the laying plan square by square."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import laying_parts, laying_plan
+from pavewright.papers._sheets_setting_out import setting_out_sheets
+from pavewright.papers._words import source, whole
+from pavewright.papers.look import (
+    PACK_FRAME,
+    CalloutKind,
+    callout,
+    drawing_sheet,
+    heading,
+    paragraph,
+    rest,
+    right,
+    small,
+    table,
+)
+from pavewright.papers.site_papers._words import WORDS
+from pavewright.setting_out import services_near
+
+if TYPE_CHECKING:
+    from pavewright.papers._input import PaperInput
+    from pavewright.papers.look import Block, SheetOfPaper
+    from pavewright.setting_out import ServiceNear
+
+
+def set_out_sheets(given: PaperInput) -> list[SheetOfPaper]:
+    """Return the drawing and the pegs, with the caution and the services near each peg before everything else."""
+    drawn, sheet = setting_out_sheets(given.plan)
+    sheet.title = WORDS.set_out
+    sheet.blocks[:0] = [callout(CalloutKind.CAUTION, given.plan.setting_out.services_words), *_near(given)]
+    return [drawn, sheet]
+
+
+def _near(given: PaperInput) -> list[Block]:
+    limit = given.rules.figure("setting_out.service_listed_mm")
+    found = services_near(given.plan.setting_out, given.rules)
+    if not given.plan.setting_out.services:
+        return []
+    if not found:
+        return [paragraph(WORDS.near_none.format(limit=whole(limit.value)))]
+    peg, service, carries, deep, away, last = WORDS.near_heads
+    heads = (right(peg), rest(service), carries, right(deep, "mm"), right(away, "mm"), last)
+    return [
+        heading(WORDS.near),
+        table(heads, [_row(each) for each in found], type_size=8.0, pad=2.3),
+        small(f"{limit.label}: {whole(limit.value)} mm. {source(limit, given.figures)}."),
+    ]
+
+
+def _row(each: ServiceNear) -> tuple[str, ...]:
+    deep = WORDS.unknown if each.depth_mm is None else whole(each.depth_mm)
+    said = WORDS.no_pin if each.in_band else ""
+    return str(each.peg), each.service, each.kind.value.replace("_", " "), deep, whole(each.away_mm), said
+
+
+def square_sheets(given: PaperInput) -> list[SheetOfPaper]:
+    """Return the laying plan square by square, with numbers that are read at arm's length."""
+    scenes = [part.scene for part in laying_parts(given.plan)] or [laying_plan(given.plan, PACK_FRAME)]
+    return [drawing_sheet(scene, listed=number == 0) for number, scene in enumerate(scenes)]
