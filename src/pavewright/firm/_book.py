@@ -61,6 +61,11 @@ class Firm(Part):
     name: Text = ""
     lines: tuple[Text, ...] = Field((), max_length=8, description="Lines of the letterhead, below the name.")
     logo: Logo | None = None
+    accent: Annotated[str, Field(pattern="^#[0-9a-fA-F]{6}$")] | None = Field(
+        None,
+        description="Second colour of the papers, such as #1f4e5f; printed darker where it is too light on white, "
+        "black where it is left out.",
+    )
     tax_status: TaxStatus | None = Field(
         None, description="Whether the firm charges tax; left out where it is not known."
     )

@@ -7,11 +7,11 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from pavewright.job import writing_of
-from pavewright.papers._letterhead import letterhead
+from pavewright.papers._letterhead import accent_of, letterhead
 from pavewright.papers._signs import drawable
 from pavewright.papers._words import day
 from pavewright.papers._writing import in_words_of
-from pavewright.papers.look import as_data
+from pavewright.papers.look import Drawn, as_data, text_lines
 from pavewright.survey import assumed_names
 from pavewright.writing import beside, marks_of, now
 
@@ -45,7 +45,7 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
             "letterhead": head,
             "wordless": made.wordless,
             "decimal": marks_of(now().region)[1],
-            "accent": "",
+            "accent": accent_of(firm),
             "datum": beside(plan.job.measurements.datum) if imperial else plan.job.measurements.datum,
             "units": ", where no other unit stands beside" if imperial else "",
             "assumed": assumed_names(plan.survey.assumed),
@@ -92,10 +92,21 @@ def _group(sheets: list[SheetOfPaper], north: str) -> dict[str, Any]:
                 "title": sheet.title,
                 "scale": sheet.scale,
                 "sign": sheet.sign,
+                "fit": _may_be_fitted(sheet) and not (following is not None and following.follows),
                 "follows": sheet.follows,
                 "listed": sheet.listed,
                 "blocks": [as_data(each) for each in sheet.blocks],
             }
-            for sheet in sheets
+            for sheet, following in zip(sheets, [*sheets[1:], None], strict=True)
         ],
     }
+
+
+_SHORT, _LONG = 1_500, 16_000
+"""Signs of a sheet that may run a little over one page, and of one so long that the end of it does not matter."""
+
+
+def _may_be_fitted(sheet: SheetOfPaper) -> bool:
+    """Return whether a sheet is set tighter where that saves a page: words alone, more than a page and no book."""
+    drawn = any(isinstance(each, Drawn) for each in sheet.blocks)
+    return not drawn and _SHORT < sum(len(line) for line in text_lines(sheet.blocks)) < _LONG

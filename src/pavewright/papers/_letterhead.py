@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from pavewright.papers.look import printed_accent
+
 if TYPE_CHECKING:
     from pavewright.firm import FirmBook
 
@@ -25,6 +27,11 @@ def letterhead(firm: FirmBook | None) -> dict[str, Any] | None:
     number = f"Tax number {firm.firm.tax_number}" if firm.firm.tax_number else ""
     lines = [*firm.firm.lines, *([number] if number else [])]
     return {"name": firm.firm.name, "lines": lines, "logo": picture}
+
+
+def accent_of(firm: FirmBook | None) -> str:
+    """Return the colour of the firm as it is printed; empty for black."""
+    return "" if firm is None or firm.firm.accent is None else printed_accent(firm.firm.accent)
 
 
 def own_words(firm: FirmBook | None) -> frozenset[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, cast
@@ -131,15 +132,18 @@ def _made(
     wanted = [each for each in MAKERS if only is None or each.key in only]
     needed = {name for each in wanted for name in each.of}
     making = [each for each in MAKERS if (each in wanted or each.name in needed) and _can_be_made(each, given)]
-    made = {each.name: each.document(given) for each in making if each.document is not None}
-    sheets = {name: document for name, document in made.items() if document is not None}
-    documents = {name: page_data(plan, document, firm) for name, document in sheets.items()}
-    tell("PDF")
-    pdfs, drawn = _drawn(documents, wish)
-    found: dict[str, bytes | None] = dict(pdfs)
-    tell("tables")
-    found |= {each.name: each.file(given) for each in making if each.file is not None}
-    found |= {each.name: each.gather(given, pdfs) for each in making if each.gather is not None}
+    with ThreadPoolExecutor(1) as beside:
+        # what is quick to lay out is drawn in a child while the rest is worked out here
+        first = _laid_out([each for each in making if not each.slow], given, plan)
+        drawing = beside.submit(_drawn, first.pages, wish)
+        slow = _laid_out([each for each in making if each.slow], given, plan)
+        tell("tables")
+        found: dict[str, bytes | None] = {each.name: each.file(given) for each in making if each.file is not None}
+        tell("PDF")
+        late, late_pages = _drawn(slow.pages, wish)
+        pdfs, drawn = drawing.result()
+    pdfs, drawn, sheets = pdfs | late, drawn | late_pages, first.sheets | slow.sheets
+    found |= pdfs | {each.name: each.gather(given, pdfs) for each in making if each.gather is not None}
     tell("drawings")
     papers = [
         Paper(each.name, each.media_type, content) for each in wanted if (content := found.get(each.name)) is not None
@@ -151,6 +155,20 @@ def _made(
     if only is None or PaperKey.PLANS in only:
         papers += _pictures(plan)
     return tuple(papers), tuple(_left_out(given, wanted, found))
+
+
+@dataclass(frozen=True, slots=True)
+class _LaidOut:
+    """Documents by name, and as data for the page."""
+
+    sheets: dict[str, Document]
+    pages: dict[str, str]
+
+
+def _laid_out(makers: Sequence[Maker], given: PaperInput, plan: Plan | PlanSoFar) -> _LaidOut:
+    made = {each.name: each.document(given) for each in makers if each.document is not None}
+    sheets = {name: document for name, document in made.items() if document is not None}
+    return _LaidOut(sheets, {name: page_data(plan, document, given.firm) for name, document in sheets.items()})
 
 
 def _drawn(documents: dict[str, str], wish: _Wish) -> tuple[dict[str, bytes], dict[str, tuple[bytes, ...]]]:

@@ -55,6 +55,7 @@ class Maker:
         gather: Makes its bytes out of the PDFs of other papers by name; None where the job has nothing for it.
         of: Names of the PDFs that `gather` needs.
         media_type: What kind of file it is.
+        slow: Whether its sheets take long to work out: others are drawn meanwhile.
         nothing: Why there is none where the job has nothing for it, in a sentence.
         without: Says why there is none, where that differs from job to job; it goes before `nothing`.
     """
@@ -67,6 +68,7 @@ class Maker:
     gather: Callable[[PaperInput, Mapping[str, bytes]], bytes | None] | None = None
     of: tuple[str, ...] = ()
     media_type: str = PDF
+    slow: bool = False
     nothing: str = "This job has nothing for it."
     without: Callable[[PaperInput], NoPaper] | None = None
 
@@ -119,7 +121,7 @@ MAKERS: tuple[Maker, ...] = (
         document=changes.account_document,
         nothing="Nothing was accepted yet.",
     ),
-    Maker(PaperKey.COST_SHEET, "cost-sheet.pdf", document=cost_sheet),
+    Maker(PaperKey.COST_SHEET, "cost-sheet.pdf", document=cost_sheet, slow=True),
     Maker(PaperKey.PLANS, "plans-a3.pdf", document=plans_a3),
     Maker(
         PaperKey.PIECE_NUMBERS,

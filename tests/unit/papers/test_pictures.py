@@ -29,7 +29,9 @@ from pavewright.quantities import BatchOf, mix_cards, mix_gear
 from pavewright.writing import number_text
 
 ROOT = Path(__file__).parents[3]
-NUMBER = re.compile(r"[\d.,\u202f\xa0 ×+−\-:?]*\d[\d.,\u202f\xa0 ×]*(mm|kg|l|m|°|ft|in|lb|gal|[½¼¾⅛⅜⅝⅞/ \"'])*|[+:?]|mm")
+NUMBER = re.compile(
+    r"[\d.,\u202f\xa0 ×+−\-:?]*\d[\d.,\u202f\xa0 ×]*(mm|kg|l|m|°|ft|in|lb|gal|[½¼¾⅛⅜⅝⅞/ \"'])*|[+:?]|mm"
+)
 """A number, alone or with its unit; a plus or a colon between two pictures; a question mark for what nobody knows."""
 
 

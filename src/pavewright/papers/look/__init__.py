@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.papers.look._blocks import Block, FindingBlock, as_data
+    from pavewright.papers.look._accent import contrast_with_white, printed_accent
+    from pavewright.papers.look._blocks import Block, Drawn, FindingBlock, as_data
     from pavewright.papers.look._form_blocks import CalloutKind, CheckRow, FormLine
     from pavewright.papers.look._make import (
         Head,
@@ -55,6 +56,7 @@ __all__ = [
     "CalloutKind",
     "CheckRow",
     "Document",
+    "Drawn",
     "FindingBlock",
     "FormLine",
     "Head",
@@ -68,6 +70,7 @@ __all__ = [
     "checklist",
     "choice",
     "contents",
+    "contrast_with_white",
     "decimal",
     "drawing",
     "drawing_sheet",
@@ -82,6 +85,7 @@ __all__ = [
     "photo",
     "picture",
     "points",
+    "printed_accent",
     "rest",
     "right",
     "room",

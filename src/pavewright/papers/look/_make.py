@@ -67,10 +67,10 @@ class Head:
     Attributes:
         text: What it says.
         width: As wide as its words, what room is left, or room to write in with a pencil.
-        right: Whether the column is set to the right, as numbers are.
+        right: Whether the column is set to the right, as numbers are: they stand under each other at the decimal.
         unit: Unit of the bare numbers in it ("mm", "level" for metres over the datum): the imperial measure stands
             under each where that is usual; empty for none.
-        decimal: Whether its numbers stand under each other at the decimal.
+        decimal: The same by another name.
         wide_mm: Its width; zero where `width` says it. [mm]
     """
 
@@ -131,7 +131,7 @@ def table(
 
 
 def _column(head: Head) -> b.Column:
-    align = "decimal" if head.decimal else "right" if head.right else "left"
+    align = "decimal" if head.decimal or head.right else "left"
     wide = head.wide_mm or (_PENCIL_MM if head.width is Width.PENCIL else 0.0)
     return b.Column(head.text, align, wide or head.width.value)
 
