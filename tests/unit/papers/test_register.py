@@ -10,7 +10,7 @@ import pytest
 from pavewright import rulebook
 from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far
 from pavewright.papers import PAPERS, LeftOutReason, PaperInput, PaperKey, pack, to_text, written_where
-from pavewright.papers._pack import customer_pack, job_pack
+from pavewright.papers._pack import job_pack
 from pavewright.papers._register import MAKERS
 from pavewright.papers.look import (
     Block,
@@ -28,6 +28,7 @@ from pavewright.papers.look import (
 )
 from pavewright.papers.look._make import pencil
 from pavewright.papers.look._text import _LINES
+from pavewright.papers.quotation import document as quotation
 
 
 @pytest.fixture(scope="module")
@@ -96,7 +97,7 @@ def strings(value):
         yield " ".join(value.split())
 
 
-@pytest.mark.parametrize("make", [job_pack, customer_pack])
+@pytest.mark.parametrize("make", [job_pack, quotation])
 def test_the_text_twin_says_every_word_of_the_pages(given, make):
     with written_where(given.plan):
         document = make(given)
