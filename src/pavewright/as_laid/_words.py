@@ -5,31 +5,62 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.as_laid._codes import Code
 from pavewright.findings import worded
+from pavewright.writing import Sentence
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
     from pavewright.findings import Option
     from pavewright.job import AsLaidReading
+
+FINDINGS: Mapping[Code, Sentence] = {
+    Code.OUTSIDE: Sentence("{label} is booked on {area} but does not lie on it: check its place."),
+    Code.NOT_READ: Sentence("Not read on the paving: {places}. Read the staff there."),
+    Code.UNREAD: Sentence("{area} has no readings as laid."),
+    Code.TOO_FEW_READINGS: Sentence(
+        "{readings} readings on {paved} m² of {area} say little about what lies between them: read the staff on a "
+        "grid of {apart} m."
+    ),
+    Code.OUT_OF_TOLERANCE: Sentence("{label} lies {off} {way}: {found} m found, {planned} m planned."),
+    Code.DPC_BY_TOLERANCE: Sentence(
+        "{at_wall}: within the {allowed}. Inform the customer, and lay no more of it higher."
+    ),
+    Code.DPC_INCONCLUSIVE: Sentence("{at_wall}: {past}, but too near to it for these readings to decide."),
+    Code.TOO_NEAR_DPC: Sentence("{at_wall}: {past}."),
+    Code.SHIFTED: Sentence(
+        "On the whole {area} lies {off} {way}, scatter {spread}. All alike points at the datum: read the benchmark "
+        "again before blaming the laying."
+    ),
+    Code.REVERSE_FALL: Sentence("{area} was found to rise the way it should fall: water runs the wrong way."),
+    Code.TOO_FLAT: Sentence(
+        "{area} was found to fall {found}; {planned} was planned and flatter than {least} is slow to clear."
+    ),
+}
+"""What is said of each finding, in English."""
+_HIGH, _LOW = "high", "low"
+
 
 _AGAIN = "Read the damp-proof course and the paving again."
 
 
 def outside(label: str, area: str) -> str:
     """Say that a reading does not lie on the area on which it is booked."""
-    return f"{label} is booked on {area} but does not lie on it: check its place."
+    return FINDINGS[Code.OUTSIDE](label=label, area=area)
 
 
 def not_read(empty: list[AsLaidReading]) -> str:
     """Name the places at which a reading was meant to be taken and was not."""
     places = ", ".join(reading.label or f"x {reading.x_mm:.0f}, y {reading.y_mm:.0f}" for reading in empty)
-    return f"Not read on the paving: {places}. Read the staff there."
+    return FINDINGS[Code.NOT_READ](places=places)
 
 
 def unread(area: str) -> str:
     """Say that an area has no readings."""
-    return f"{area} has no readings as laid."
+    return FINDINGS[Code.UNREAD](area=area)
 
 
 def limits(trusted_mm: float, held: AsLaidFigures) -> tuple[str, ...]:
@@ -45,18 +76,19 @@ def limits(trusted_mm: float, held: AsLaidFigures) -> tuple[str, ...]:
 
 def too_few(readings: int, area_m2: float, area: str, apart_m: float) -> str:
     """Say that readings are too few for an area. [m², m]."""
-    return (
-        f"{readings} readings on {area_m2:.1f} m² of {area} say little about what lies between them: read the staff on "
-        f"a grid of {apart_m:g} m."
+    return FINDINGS[Code.TOO_FEW_READINGS](
+        readings=str(readings), paved=f"{area_m2:.1f}", area=area, apart=f"{apart_m:g}"
     )
 
 
 def out_of_tolerance(reading: ReadingCheck) -> tuple[str, tuple[Option, ...]]:
     """Say how high or low a reading lies."""
-    words = (
-        f"{reading.label} lies {units.millimetres_text(abs(reading.deviation_mm))} "
-        f"{'high' if reading.deviation_mm > 0 else 'low'}: {units.metres_text(reading.found_mm)} m found, "
-        f"{units.metres_text(reading.planned_mm)} m planned."
+    words = FINDINGS[Code.OUT_OF_TOLERANCE](
+        label=reading.label,
+        off=units.millimetres_text(abs(reading.deviation_mm)),
+        way=_HIGH if reading.deviation_mm > 0 else _LOW,
+        found=units.metres_text(reading.found_mm),
+        planned=units.metres_text(reading.planned_mm),
     )
     return words, worded(("Read it again.", "Lift and relay the unit.", "Agree in writing to leave it."))
 
@@ -80,13 +112,13 @@ def _past(wall: WallCheck) -> str:
 
 def dpc_by_tolerance(wall: WallCheck) -> tuple[str, tuple[Option, ...]]:
     """Say that a clearance is kept by the tolerance of laying alone."""
-    words = f"{_at_wall(wall)}: within the {_allowed(wall)}. Inform the customer, and lay no more of it higher."
+    words = FINDINGS[Code.DPC_BY_TOLERANCE](at_wall=_at_wall(wall), allowed=_allowed(wall))
     return words, worded((_AGAIN,))
 
 
 def dpc_inconclusive(wall: WallCheck) -> tuple[str, tuple[Option, ...]]:
     """Say that readings cannot decide on a clearance."""
-    words = f"{_at_wall(wall)}: {_past(wall)}, but too near to it for these readings to decide."
+    words = FINDINGS[Code.DPC_INCONCLUSIVE](at_wall=_at_wall(wall), past=_past(wall))
     return words, worded((_AGAIN,))
 
 
@@ -97,21 +129,22 @@ def too_near_dpc(wall: WallCheck) -> tuple[str, tuple[Option, ...]]:
         "Lift and relay the courses at the wall lower.",
         "Take up the course at the wall and leave a drained strip; have the detail checked.",
     )
-    return f"{_at_wall(wall)}: {_past(wall)}.", worded(ways)
+    return FINDINGS[Code.TOO_NEAR_DPC](at_wall=_at_wall(wall), past=_past(wall)), worded(ways)
 
 
 def shifted(area: str, mean_mm: float, spread_mm: float) -> str:
     """Say that all readings lie high or low together. [mm]."""
-    return (
-        f"On the whole {area} lies {units.millimetres_text(abs(mean_mm))} {'high' if mean_mm > 0 else 'low'}, scatter "
-        f"{units.millimetres_text(spread_mm)}. All alike points at the datum: read the benchmark again before blaming "
-        f"the laying."
+    return FINDINGS[Code.SHIFTED](
+        area=area,
+        off=units.millimetres_text(abs(mean_mm)),
+        way=_HIGH if mean_mm > 0 else _LOW,
+        spread=units.millimetres_text(spread_mm),
     )
 
 
 def reverse_fall(area: str) -> tuple[str, tuple[Option, ...]]:
     """Say that paving rises the way that it should fall."""
-    words = f"{area} was found to rise the way it should fall: water runs the wrong way."
+    words = FINDINGS[Code.REVERSE_FALL](area=area)
     return words, worded(("Lift and relay to the planned fall.",))
 
 
@@ -123,7 +156,9 @@ def too_flat(area: AreaAsLaid, steepest: float, min_fall: float) -> str:
         steepest: Fall as found. [rise over run]
         min_fall: Least fall that it should have. [rise over run]
     """
-    return (
-        f"{area.area} was found to fall {units.fall_text(steepest)}; {units.fall_text(area.planned_fall)} was planned "
-        f"and flatter than {units.fall_text(min_fall)} is slow to clear."
+    return FINDINGS[Code.TOO_FLAT](
+        area=area.area,
+        found=units.fall_text(steepest),
+        planned=units.fall_text(area.planned_fall),
+        least=units.fall_text(min_fall),
     )
