@@ -30,12 +30,9 @@ TO_MOVE = {
     "papers/_cost_book.py": 8,
     "papers/_customer_money.py": 25,
     "papers/_document.py": 3,
-    "papers/_letterhead.py": 1,
-    "papers/_pack.py": 2,
-    "papers/_paper.py": 12,
+    "papers/_pack.py": 1,
     "papers/_plan_json.py": 1,
     "papers/_readiness.py": 5,
-    "papers/_register.py": 8,
     "papers/_sheets_as_laid.py": 8,
     "papers/_sheets_build_ups.py": 10,
     "papers/_sheets_cash.py": 9,
@@ -104,6 +101,8 @@ FINDINGS_TO_MOVE = {
     "water/ground/_soakaways.py": 1,
 }
 """Modules that make findings and still say sentences themselves, each with how many."""
+REGISTERS = {"papers/_paper.py", "papers/_register.py"}
+"""Lists of the papers by key, each with what it is called: catalogues themselves."""
 BY_CODE = ("as_laid", "setting_out")
 """Rooms whose findings have one sentence for each code, in one mapping."""
 
@@ -152,7 +151,7 @@ def no_more(found: dict[str, int], allowed: dict[str, int]) -> None:
 
 def test_papers_say_no_sentence_outside_of_a_catalogue():
     found = {name: len(sentences(tree)) for name, tree in trees().items() if name.startswith("papers/")}
-    no_more({name: count for name, count in found.items() if count}, TO_MOVE)
+    no_more({name: count for name, count in found.items() if count and name not in REGISTERS}, TO_MOVE)
 
 
 def test_modules_that_make_findings_take_their_sentences_from_a_catalogue():
