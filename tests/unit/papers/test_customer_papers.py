@@ -30,6 +30,7 @@ def stopped():
     """The demo with a door sill that the paving cannot keep clear of, and no walk round the house."""
     document = json.loads(demo_document())
     document["site"]["walk_round"] = []
+    del document["agreement"]
     document["site"]["walls"][0]["openings"][0]["threshold_level_mm"] += 400.0
     return make_plan(json.dumps(document).encode())
 
@@ -44,15 +45,20 @@ def demo_pack(made_pack):
     return made_pack("demo")[1]
 
 
+@pytest.fixture(scope="module")
+def stopped_pack(stopped):
+    return {paper.name: paper.content for paper in make_pack(stopped)}
+
+
 def pages(content):
     return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(content)).pages]
 
 
-def test_every_page_for_a_customer_is_marked_while_points_are_open(stopped):
+def test_every_page_for_a_customer_is_marked_while_points_are_open(stopped, stopped_pack):
     stops = sum(each.severity is Severity.STOP for each in stopped.findings)
     assert stops
     mark = f"Not ready to be sent: {stops} open point"
-    papers = {paper.name: paper.content for paper in make_pack(stopped)}
+    papers = stopped_pack
     assert all(mark in page for page in pages(papers["quotation.pdf"]))
     assert any(mark in page and "What is promised" in page for page in pages(papers["job-pack.pdf"]))
     assert customer(stopped)["not_ready"].startswith(mark)
@@ -109,8 +115,16 @@ def test_each_wall_is_promised_once_by_its_limit(demo):
 
 def test_the_paper_says_of_cancelling_only_what_is_there(demo, demo_pack):
     for text in (customer(demo)["right_to_cancel"], " ".join(pages(demo_pack["quotation.pdf"]))):
-        assert "come with this price" not in text
+        assert "come with this quotation, as a paper of their own" in text
+    assert "Form to cancel" in " ".join(pages(demo_pack["cancellation.pdf"]))
+
+
+def test_where_nobody_said_where_it_is_agreed_no_notice_is_made_and_the_papers_say_so(stopped, stopped_pack):
+    papers = stopped_pack
+    for text in (customer(stopped)["right_to_cancel"], " ".join(pages(papers["quotation.pdf"]))):
+        assert "come with this quotation" not in text
         assert "not part of this one" in text
+    assert "cancellation.pdf" not in papers
 
 
 def test_a_price_has_no_datum_and_no_north_and_a_customer_reads_of_no_sliver(demo, demo_pack):
