@@ -169,8 +169,8 @@ def _drawing(payload: bytes, report: Report) -> bytes:
     if plan is None:
         return b""
     with written_where(plan):
-        scene = asked.draw(plan)
-        return b"" if scene is None else drawing.to_svg(scene).encode()
+        scenes = asked.scenes(plan)
+        return b"" if not scenes else drawing.stacked_svg(scenes).encode()
 
 
 def _pack(payload: bytes, report: Report) -> bytes:

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from pavewright.drawing._grid import SiteGrid, grid_of
     from pavewright.drawing._layers_picture import layer_pictures
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
+    from pavewright.drawing._long_section import drain_sections
+    from pavewright.drawing._movement_detail import movement_details
+    from pavewright.drawing._pit_section import pit_sections
     from pavewright.drawing._plan_buried import buried_plan
     from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
     from pavewright.drawing._plan_film import film_plan
@@ -27,11 +30,11 @@ if TYPE_CHECKING:
     from pavewright.drawing._register import DRAWINGS, Drawing
     from pavewright.drawing._saw_plan import cuts_in_words, saw_drawings
     from pavewright.drawing._scene import Scene, choose_scale
-    from pavewright.drawing._section import section_at_wall
+    from pavewright.drawing._section import section_at_wall, wall_sections
     from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
     from pavewright.drawing._sketch_grid import sketch_grid
     from pavewright.drawing._steps_section import step_sections
-    from pavewright.drawing._svg import to_svg
+    from pavewright.drawing._svg import stacked_svg, to_svg
     from pavewright.drawing._templates import template_scenes
     from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
     from pavewright.drawing._variation import variation_layers, variation_plan
@@ -55,6 +58,7 @@ __all__ = [
     "curve_chart",
     "cuts_in_words",
     "dig_plan",
+    "drain_sections",
     "edge_details",
     "film_plan",
     "grid_of",
@@ -62,12 +66,15 @@ __all__ = [
     "laying_parts",
     "laying_plan",
     "levels_plan",
+    "movement_details",
+    "pit_sections",
     "programme_bars",
     "saw_drawings",
     "section_at_wall",
     "setting_out_plan",
     "site_plan",
     "sketch_grid",
+    "stacked_svg",
     "step_sections",
     "template_scenes",
     "to_dxf",
@@ -75,6 +82,7 @@ __all__ = [
     "true_size_sheets",
     "variation_layers",
     "variation_plan",
+    "wall_sections",
     "water_plan",
     "waterfall_chart",
 ]

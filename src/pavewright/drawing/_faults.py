@@ -64,7 +64,7 @@ def _words_of(scene: Scene) -> Iterator[Words]:
                 each.at, told(each.text), max(each.height_mm, MIN_TYPE_MM), each.anchor, each.bold, each.turn_deg
             )
         elif isinstance(each, ScaleWords):
-            yield Words(each.at, f"1:{scene.scale}", max(each.height_mm, MIN_TYPE_MM), "start")
+            yield Words(each.at, each.text or scene.scale_said, max(each.height_mm, MIN_TYPE_MM), "start")
         elif isinstance(each, Dimension) and (written := size_words(each, scene.scale)) is not None:
             yield written
 

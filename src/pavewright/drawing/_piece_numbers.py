@@ -63,9 +63,10 @@ def numbers(sheet: Sheet, laid: LaidArea, lines: shapely.Geometry, shown: Iterab
     if longest is not None:
         heights = tuple(height for height in heights if height <= longest.height_mm)
     texts = [str(piece.number) for piece in pieces]
+    before = shapely.STRtree([shapely.box(*box) for box in sheet.boxes()])
     small = []
     for piece, words in zip(pieces, _written(laid, pieces, texts, rooms, heights, sheet.scale), strict=True):
-        if words is None:
+        if words is None or _is_on(words, before, sheet.scale):
             small.append(piece)
             continue
         sheet.add(words)
@@ -126,6 +127,12 @@ def _written(
                 found[k] = Words(at, texts[k], height, bold=cut[k], turn_deg=turn, white=cut[k])
         waiting = [k for k in waiting if found[k] is None]
     return found
+
+
+def _is_on(words: Words, before: shapely.STRtree, scale: float) -> bool:
+    """Return whether words stand on what was written before all numbers."""
+    box = shapely.Polygon(corners_of(words, scale))
+    return len(before.geometries) > 0 and before.query(box, predicate="intersects").size > 0
 
 
 def _boxes(at: np.ndarray, wide_mm: np.ndarray, tall_mm: float, turn_deg: float) -> np.ndarray:

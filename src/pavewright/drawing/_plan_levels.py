@@ -11,7 +11,7 @@ from pavewright import units
 from pavewright.drawing._foot import Tip
 from pavewright.drawing._grid import grid_of
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Sign, Symbol
-from pavewright.drawing._section import section_place
+from pavewright.drawing._section import section_mark, section_places
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     band_key,
@@ -58,11 +58,11 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         sheet.on("outline").add(*outlines(area, THICK))
     for steps in plan.levels.steps:
         sheet.on("steps").add(Path((steps.start, steps.end), THICK))
-    cut = _section_mark(sheet, plan)
+    cuts = _section_marks(sheet, plan)
     arrows = [_fall_arrows(sheet, site.area(finished.area), finished) for finished in plan.levels.areas]
     sheet.lines_done()
-    if cut is not None:
-        sheet.on("sections").label(cut, "A", 3.5, bold=True)
+    for number, cut in enumerate(cuts):
+        sheet.on("sections").label(cut, section_mark(number), 3.0, bold=True)
     _labels(sheet, plan)
     label_services(sheet, plan)
     sheet.on("falls")
@@ -80,7 +80,7 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         "levels-plan",
         "Levels plan",
         f"Finished levels in {level_unit()} at corners and fittings, fall arrows, contours, clearance below the "
-        "damp-proof course; A marks where the section is cut.",
+        "damp-proof course; letters mark where sections are cut; buried services with the ground beside them.",
         site.north_bearing_deg,
     )
 
@@ -95,17 +95,18 @@ def _key(plan: Plan) -> tuple[KeyItem, ...]:
     )
 
 
-def _section_mark(sheet: Sheet, plan: Plan) -> XY | None:
-    """Mark where the section is cut, and return where its letter stands; None where no wall is met."""
-    place = section_place(plan)
-    if place is None:
-        return None
-    start, out = place
-    tail, tip = ((start[0] + out[0] * sheet.mm(reach), start[1] + out[1] * sheet.mm(reach)) for reach in (3.0, 12.0))
-    sheet.on("sections").add(Path((tail, tip), THICK))
-    across = sheet.mm(4.0)
-    sheet.add(Arrow(tip, (tip[0] + out[1] * across, tip[1] - out[0] * across), MEDIUM))
-    return tip
+def _section_marks(sheet: Sheet, plan: Plan) -> list[XY]:
+    """Mark where the sections are cut, and return where their letters stand; none where no wall is met."""
+    tips = []
+    for start, out in section_places(plan):
+        tail, tip = (
+            (start[0] + out[0] * sheet.mm(reach), start[1] + out[1] * sheet.mm(reach)) for reach in (3.0, 12.0)
+        )
+        sheet.on("sections").add(Path((tail, tip), THICK))
+        across = sheet.mm(4.0)
+        sheet.add(Arrow(tip, (tip[0] + out[1] * across, tip[1] - out[0] * across), MEDIUM))
+        tips.append(tip)
+    return tips
 
 
 def _labels(sheet: Sheet, plan: Plan) -> None:

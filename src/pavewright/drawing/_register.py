@@ -5,13 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._edge_section import first_edge_details
+from pavewright.drawing._edge_section import edge_details, first_edge_details
+from pavewright.drawing._long_section import drain_sections, first_drain_section
+from pavewright.drawing._movement_detail import first_movement_detail, movement_details
+from pavewright.drawing._pit_section import first_pit_section, pit_sections
 from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
 from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
 from pavewright.drawing._plan_survey import site_plan
 from pavewright.drawing._plan_works import dig_plan, water_plan
-from pavewright.drawing._section import section_at_wall
+from pavewright.drawing._section import section_at_wall, wall_sections
+from pavewright.drawing._steps_section import first_step_section, step_sections
 from pavewright.pipeline import Room
 
 if TYPE_CHECKING:
@@ -54,15 +58,36 @@ def _site_if_any(plan: Plan) -> Scene | None:
     return site_plan(plan) if plan.survey.points else None
 
 
+_SECTIONS = (Room.LEVELS, Room.BUILD_UPS)
 DRAWINGS: tuple[Drawing, ...] = (
     Drawing("survey", "Site as measured", _site_if_any),
     Drawing("levels", "Finished levels", levels_plan, (Room.LEVELS,)),
-    Drawing("section", "Section at the wall", section_at_wall, (Room.LEVELS, Room.BUILD_UPS), on_a3=False),
-    Drawing("edges", "Sections at the edges", first_edge_details, (Room.LEVELS, Room.BUILD_UPS), on_a3=False),
+    Drawing("section", "Sections at the doors", section_at_wall, _SECTIONS, on_a3=False, sheets=wall_sections),
+    Drawing("edges", "Sections at the edges", first_edge_details, _SECTIONS, on_a3=False, sheets=edge_details),
+    Drawing(
+        "steps",
+        "Sections through steps",
+        first_step_section,
+        (*_SECTIONS, Room.QUANTITIES),
+        on_a3=False,
+        sheets=step_sections,
+    ),
+    Drawing(
+        "movement",
+        "Movement joints",
+        first_movement_detail,
+        (Room.BUILD_UPS, Room.LAYING),
+        on_a3=False,
+        sheets=movement_details,
+    ),
     Drawing("laying", "Laying", laying_plan, (Room.LAYING,)),
     Drawing("dig", "Dig", dig_plan, (Room.LEVELS, Room.BUILD_UPS, Room.SETTING_OUT)),
     Drawing("water", "Water", water_plan, (Room.LEVELS, Room.WATER)),
+    Drawing("drains", "Sections along drains", first_drain_section, (Room.WATER,), on_a3=False, sheets=drain_sections),
+    Drawing(
+        "soakaway", "Sections through soakaways", first_pit_section, (Room.WATER,), on_a3=False, sheets=pit_sections
+    ),
     Drawing("setting-out", "Setting out", setting_out_plan, (Room.SETTING_OUT,)),
     Drawing("as-laid", "As laid", as_laid_plan, (Room.LEVELS,)),
 )
-"""Every drawing of a plan, in the order of the work; sections through steps are as many as there are flights."""
+"""Every drawing of a plan, in the order of the work."""

@@ -151,11 +151,21 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class ScaleWords:
-    """The place where the scale stands in words: whatever scale the drawing is shown at, they are right."""
+    """The place where the scale stands in words: whatever scale the drawing is shown at, they are right.
+
+    Attributes:
+        at: Where. [mm]
+        height_mm: Height of the type on paper. [mm]
+        layer: Name of its layer.
+        text: What stands there at true size, where it is not the scale of the sheet.
+        fitted: What stands there on a picture that is fitted to a screen.
+    """
 
     at: XY
     height_mm: float
     layer: str = ""
+    text: str = ""
+    fitted: str = "not to scale"
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,6 +233,7 @@ class Scene:
         bounds_mm: Least x, least y, greatest x, greatest y that the drawing shows. [mm]
         scale: n of 1:n, the scale at which its labels were placed.
         about: One sentence on what the drawing shows, for people who cannot see it.
+        scales: Whether its parts have scales of their own, written beside them; its own is then that of the paper.
     """
 
     name: str
@@ -231,6 +242,12 @@ class Scene:
     bounds_mm: tuple[float, float, float, float]
     scale: int
     about: str
+    scales: bool = False
+
+    @property
+    def scale_said(self) -> str:
+        """The scale in words."""
+        return "scales as written beside each" if self.scales else f"1:{self.scale}"
 
     @property
     def paper_mm(self) -> tuple[float, float]:

@@ -46,11 +46,34 @@ class _Where:
     out: XY
 
 
-def section_at_wall(plan: Plan) -> Scene | None:
+def section_at_wall(plan: Plan) -> Scene:
     """Return the section at a door, or where paving and damp-proof course are nearest, or, where no wall is met,
     at the first corner of the first area.
     """  # noqa: D205 - one sentence
-    where = _where(plan)
+    return _section(plan, _places(plan)[0], 0)
+
+
+def wall_sections(plan: Plan) -> tuple[Scene, ...]:
+    """Return that section, and one at every other door that paving meets."""
+    return tuple(_section(plan, where, number) for number, where in enumerate(_places(plan)))
+
+
+def section_mark(number: int) -> str:
+    """Return the letters of a section on the plan.
+
+    >>> section_mark(0), section_mark(27)
+    ('A–A', 'AB–AB')
+    """
+    letters = chr(ord("A") + number % _LETTERS)
+    if number >= _LETTERS:
+        letters = chr(ord("A") + number // _LETTERS - 1) + letters
+    return f"{letters}–{letters}"
+
+
+_LETTERS = 26
+
+
+def _section(plan: Plan, where: _Where, number: int) -> Scene:
     up = plan.build_ups.area(where.finished.area)
     cut = _cut(plan, where, up)
     marks = [cut.near_mm, cut.far_mm, cut.near_mm - up.total_mm, cut.far_mm - up.total_mm, *cut.ground_mm]
@@ -74,9 +97,15 @@ def section_at_wall(plan: Plan) -> Scene | None:
     left = -cut.wall_mm - sketch.mm(LEFT_MM)
     scale_bar(sketch, (left + sketch.mm(3.0), foot + sketch.mm(2.5)))
     bounds = (left, foot, right + sketch.mm(2.0), high + sketch.mm(2.0))
-    place = f"wall {where.wall.name}" if where.wall is not None else where.finished.area
+    name = "section" if number == 0 else f"section-{number + 1}"
+    return Scene(name, _title(where, number), tuple(sketch.elements), bounds, scale, _about(up, cut, where))
+
+
+def _title(where: _Where, number: int) -> str:
+    if where.wall is None:
+        return f"Section at {where.finished.area}"
     door = f", {where.door.name}" if where.door is not None else ""
-    return Scene("section", f"Section at {place}{door}", tuple(sketch.elements), bounds, scale, _about(up, cut, where))
+    return f"Section {section_mark(number)} at wall {where.wall.name}{door}"
 
 
 def _moves(laying: LayingPlan | None, area: str) -> bool:
@@ -84,18 +113,17 @@ def _moves(laying: LayingPlan | None, area: str) -> bool:
     return laying is not None and laying.area(area).movement.edge_m > 0.0
 
 
-def section_place(plan: Plan) -> tuple[XY, XY] | None:
-    """Return where the section begins at the wall and its direction out from it; None where no wall is met."""
-    where = _where(plan)
-    return None if where.wall is None else (where.start, where.out)
+def section_places(plan: Plan) -> tuple[tuple[XY, XY], ...]:
+    """Return where each section begins at its wall and its direction out from it; none where no wall is met."""
+    return tuple((where.start, where.out) for where in _places(plan) if where.wall is not None)
 
 
-def _where(plan: Plan) -> _Where:
-    """Return where the section is cut: at a door first, else where the clearance is least."""
+def _places(plan: Plan) -> tuple[_Where, ...]:
+    """Return where sections are cut: at a door first, else where the clearance is least; then at all other doors."""
     met = [(finished, clearance) for finished in plan.levels.areas for clearance in finished.clearances]
     if not met:
         first = plan.levels.areas[0]
-        return _Where(first, None, None, None, first.corners[0].at, first.main_direction)
+        return (_Where(first, None, None, None, first.corners[0].at, first.main_direction),)
     # of several doors in one wall the one with the highest step
     doors = {
         (finished.area, door.wall): door.opening
@@ -103,9 +131,22 @@ def _where(plan: Plan) -> _Where:
         for door in sorted(finished.doors, key=lambda each: each.max_mm)
     }
     finished, clearance = min(met, key=lambda each: ((each[0].area, each[1].wall) not in doors, each[1].min_mm))
+    name = doors.get((finished.area, clearance.wall))
+    first_place = _where(plan, finished, clearance, name)
+    others = [
+        (area, clear, door.opening)
+        for area in plan.levels.areas
+        for door in area.doors
+        for clear in area.clearances
+        if clear.wall == door.wall and (area.area, door.wall, door.opening) != (finished.area, clearance.wall, name)
+    ]
+    return (first_place, *(_where(plan, area, clear, opening) for area, clear, opening in others))
+
+
+def _where(plan: Plan, finished: FinishedArea, clearance: WallClearance, name: str | None) -> _Where:
+    """Return where the section is cut at a wall: in the middle of a door, else where the clearance is least."""
     walls = {each.name: each for each in plan.survey.site.walls}
     wall_met = walls[clearance.wall]
-    name = doors.get((finished.area, clearance.wall))
     door = next((each for each in wall_met.openings if each.name == name), None)
     if door is not None:
         start = middle_of(door.start, door.end)

@@ -39,6 +39,11 @@ def step_sections(plan: Plan) -> tuple[Scene, ...]:
     )
 
 
+def first_step_section(plan: Plan) -> Scene | None:
+    """Return the section through the first flight; None where the job has no steps."""
+    return next(iter(step_sections(plan)), None)
+
+
 def _section(flight: Flight, number: int) -> Scene:
     steps = flight.steps
     left, right = -_PAVING_MM, flight.out_mm + _PAVING_MM

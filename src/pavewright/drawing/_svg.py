@@ -16,10 +16,16 @@ from pavewright.drawing._type import MIN_TYPE_MM, width_of
 from pavewright.writing import told
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.drawing._scene import Element, Scene
     from pavewright.geometry import XY
 
 FONT = "Inter"
+_FALLBACK = ("Arial", "Liberation Sans", "Helvetica", "DejaVu Sans", "sans-serif")
+"""Faces for a viewer that has not the shipped one, those first that are no wider than it."""
+_PENS = f'font-family="{", ".join((FONT, *_FALLBACK))}" stroke-linecap="round" stroke-linejoin="round"'
+"""What holds for all words and lines of a sheet."""
 _HEAD_MM = 2.2
 """Length of an arrow's head on paper. [mm]"""
 _GROUND = 1.05
@@ -41,22 +47,45 @@ def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = N
         width_mm: Width to which the whole picture is shrunk or blown up, for a screen; it then says that it is not to
             scale. [mm]
     """
-    if scale is not None:
+    if scale is not None and not scene.scales:
         scene = replace(scene, scale=scale)
     wide, high = scene.paper_mm
     fit = 1.0 if width_mm is None else width_mm / wide
-    reported = f"1:{scene.scale}" if math.isclose(fit, 1.0) else "not to scale"
-    page = _Page(scene, reported)
-    body = "".join(
-        f'<g data-layer="{_text(layer)}">{"".join(page.draw(element) for element in elements)}</g>'
-        for layer, elements in itertools.groupby(scene.elements, key=lambda element: element.layer)
-    )
+    is_true = math.isclose(fit, 1.0)
+    reported = scene.scale_said if is_true else "not to scale"
+    page = _Page(scene, is_true=is_true)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide * fit)}mm" height="{_n(high * fit)}mm" '
-        f'viewBox="0 0 {_n(wide)} {_n(high)}" role="img" font-family="{FONT}, sans-serif" '
-        f'stroke-linecap="round" stroke-linejoin="round">'
+        f'viewBox="0 0 {_n(wide)} {_n(high)}" role="img" {_PENS}>'
         f"<title>{_text(told(scene.title))}, {reported}</title><desc>{_text(told(scene.about))}</desc>"
-        f'<rect width="{_n(wide)}" height="{_n(high)}" fill="#fff"/>{body}</svg>\n'
+        f'<rect width="{_n(wide)}" height="{_n(high)}" fill="#fff"/>{_body(scene, page)}</svg>\n'
+    )
+
+
+def stacked_svg(scenes: Sequence[Scene]) -> str:
+    """Return several sheets one under another as one SVG document, each true to its scale."""
+    if len(scenes) == 1:
+        return to_svg(scenes[0])
+    wide = max(scene.paper_mm[0] for scene in scenes)
+    parts, y = [], 0.0
+    for scene in scenes:
+        page = _Page(scene, is_true=True)
+        heading = (
+            f"<title>{_text(told(scene.title))}, {scene.scale_said}</title><desc>{_text(told(scene.about))}</desc>"
+        )
+        parts.append(f'<g transform="translate(0 {_n(y)})">{heading}{_body(scene, page)}</g>')
+        y += scene.paper_mm[1]
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide)}mm" height="{_n(y)}mm" '
+        f'viewBox="0 0 {_n(wide)} {_n(y)}" role="img" {_PENS}>'
+        f'<rect width="{_n(wide)}" height="{_n(y)}" fill="#fff"/>{"".join(parts)}</svg>\n'
+    )
+
+
+def _body(scene: Scene, page: _Page) -> str:
+    return "".join(
+        f'<g data-layer="{_text(layer)}">{"".join(page.draw(element) for element in elements)}</g>'
+        for layer, elements in itertools.groupby(scene.elements, key=lambda element: element.layer)
     )
 
 
@@ -74,8 +103,8 @@ def _n(value: float) -> str:
 class _Page:
     """Turns elements of a scene into SVG, with the origin at the top left of the paper."""
 
-    def __init__(self, scene: Scene, reported: str) -> None:
-        self._scene, self._told = scene, reported
+    def __init__(self, scene: Scene, *, is_true: bool) -> None:
+        self._scene, self._is_true = scene, is_true
         self._x1, _, _, self._y2 = scene.bounds_mm
 
     def _xy(self, point: XY) -> tuple[float, float]:
@@ -110,7 +139,8 @@ class _Page:
             case Words():
                 return self._words(element)
             case ScaleWords():
-                return self._words(Words(element.at, self._told, element.height_mm, "start"))
+                text = (element.text or self._scene.scale_said) if self._is_true else element.fitted
+                return self._words(Words(element.at, text, element.height_mm, "start"))
             case Symbol():
                 return self._symbol(element)
             case Circle():

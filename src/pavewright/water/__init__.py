@@ -36,6 +36,7 @@ if TYPE_CHECKING:
         PitVerdict,
         SoakawayParts,
     )
+    from pavewright.water._types_runs import DrainRun, RunCrossing, RunEnd, RunFall
     from pavewright.water._ways_idle import ways_to_connect, ways_to_drain
     from pavewright.water._words import ends_at, runs_to
     from pavewright.water.drains import pipe_bed_m3_per_m, soakaway_parts
@@ -53,12 +54,16 @@ __all__ = [
     "DrainCheck",
     "DrainKind",
     "DrainParts",
+    "DrainRun",
     "DrainState",
     "InletShare",
     "PipeRun",
     "PitRecord",
     "PitSize",
     "PitVerdict",
+    "RunCrossing",
+    "RunEnd",
+    "RunFall",
     "SheetStorm",
     "SoakawayCheck",
     "SoakawayParts",

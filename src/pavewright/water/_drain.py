@@ -12,7 +12,7 @@ from pavewright.water._figures import water_figures
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._idle import idle_findings, inlet_shares
 from pavewright.water._types import Catchment, Water
-from pavewright.water.drains import check_drains, drain_parts, soakaway_parts
+from pavewright.water.drains import check_drains, drain_parts, drain_runs, soakaway_parts
 from pavewright.water.ground import (
     check_soakaways,
     house_ground,
@@ -88,6 +88,7 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         pits=pits,
         inlets=drain_parts(job.site, survey),
         shares=shares,
+        runs=drain_runs(job, survey, levels, figures),
     )
 
 

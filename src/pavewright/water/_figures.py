@@ -32,6 +32,8 @@ class WaterFigures:
         meets_within_mm: What stands this near to an edge stands at it.
         valley_fall_one_in: Flatter than this a valley is slow to clear.
         channel_n: Manning's n of a channel.
+        min_drain_one_in: Flatter than this a drain of the bore that is taken is too flat; None for a bore of which
+            nothing is said.
         ground_runoff: Part of the rain that runs off ground, by surface.
         storms: Factors of storms.
         onto_highway_l_s: The law of the place on water that runs onto a road; None where none is known.
@@ -80,6 +82,7 @@ class WaterFigures:
     channel_n: Figure
     ground_runoff: Table
     storms: StormTables
+    min_drain_one_in: Figure | None
     onto_highway_l_s: Figure | None = None
     order_of_discharge: Figure | None = None
     front_garden_m2: Figure | None = None
@@ -98,4 +101,12 @@ def water_figures(rules: Rulebook) -> WaterFigures:
         channel_n=rules.table("water.manning_n").figure("finished concrete channel", "n"),
         ground_runoff=rules.table("water.runoff_by_surface"),
         storms=storm_tables(rules),
+        min_drain_one_in=_flattest(rules),
     )
+
+
+def _flattest(rules: Rulebook) -> Figure | None:
+    """Return the smallest gradient of a drain of the bore that is taken; None where nothing is said of it."""
+    bore, table = rules.figure("water.soakaway_pipe_mm").value, rules.table("water.drain_gradient")
+    row = next((row for row in table.rows if row.value("bore_mm") == bore), None)
+    return None if row is None else table.figure(row.key, "one_in")

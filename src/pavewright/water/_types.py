@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Figure
     from pavewright.sums import Working
     from pavewright.water._types_parts import DrainParts, PitSize, PitVerdict, SoakawayParts
+    from pavewright.water._types_runs import DrainRun
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +217,7 @@ class Water:
         pits: What every soakaway of known or proposed size consists of.
         inlets: What every gully and channel consists of.
         shares: How much of the paving beside it reaches every gully and channel that stands in or at an area.
+        runs: Pipe from gullies and channels to their outfalls, with what is known of it.
     """
 
     rain: Figure
@@ -230,3 +232,4 @@ class Water:
     pits: tuple[SoakawayParts, ...] = ()
     inlets: tuple[DrainParts, ...] = ()
     shares: tuple[InletShare, ...] = ()
+    runs: tuple[DrainRun, ...] = ()

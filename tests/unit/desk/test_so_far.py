@@ -8,13 +8,14 @@ import json
 import pytest
 from click.testing import CliRunner
 
+from pavewright import drawing
 from pavewright.cli import main
 from pavewright.desk import DRAWINGS, SCREEN_VERBS, make_plan, make_plan_so_far, starter_document
 from pavewright.desk._customer import customer
 from pavewright.job import JobInvalid
 from pavewright.pipeline import MissingCode, Room
 
-DRAWN = {name for name in DRAWINGS if not name.startswith("steps-")}
+DRAWN = {each.key for each in drawing.DRAWINGS}
 
 
 def _steps():

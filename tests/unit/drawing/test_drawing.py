@@ -238,7 +238,7 @@ def test_the_section_at_a_door_leaves_the_wall_open_over_the_threshold(terrace):
     scene = section_at_wall(terrace)
     wall = next(each for each in scene.elements if isinstance(each, Region) and each.hatch == "wall")
     assert max(y for _, y in wall.rings[0]) == pytest.approx(10160.0)
-    assert scene.title == "Section at wall House rear, Kitchen door"
+    assert scene.title == "Section A–A at wall House rear, Kitchen door"
 
 
 def test_the_section_at_a_door_says_the_step_at_both_jambs_and_where_it_is_cut(terrace):

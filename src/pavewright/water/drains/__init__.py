@@ -6,6 +6,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.water.drains._capacity import check_drains
+    from pavewright.water.drains._long_runs import drain_runs
     from pavewright.water.drains._parts import drain_parts, pipe_bed_m3_per_m, soakaway_parts
     from pavewright.water.drains._sums_channels import CHANNEL_SUMS
     from pavewright.water.drains._sums_film import FILM_SUMS
@@ -23,6 +24,7 @@ __all__ = [
     "PIPE_SUMS",
     "check_drains",
     "drain_parts",
+    "drain_runs",
     "pipe_bed_m3_per_m",
     "soakaway_parts",
 ]

@@ -30,6 +30,7 @@ declare namespace plan {
   export type DoorStep = import("./plan.js").DoorStep;
   export type DrainCheck = import("./plan.js").DrainCheck;
   export type DrainParts = import("./plan.js").DrainParts;
+  export type DrainRun = import("./plan.js").DrainRun;
   export type Draining = import("./plan.js").Draining;
   export type Driver = import("./plan.js").Driver;
   export type Earthworks = import("./plan.js").Earthworks;
@@ -125,6 +126,8 @@ declare namespace plan {
   export type Ring = import("./plan.js").Ring;
   export type Risk = import("./plan.js").Risk;
   export type RootsNear = import("./plan.js").RootsNear;
+  export type RunCrossing = import("./plan.js").RunCrossing;
+  export type RunEnd = import("./plan.js").RunEnd;
   export type RunGrowth = import("./plan.js").RunGrowth;
   export type SawCut = import("./plan.js").SawCut;
   export type SawnUnit = import("./plan.js").SawnUnit;

@@ -413,6 +413,24 @@ export interface DrainParts {
   run: PipeRun;
 }
 
+export interface DrainRun {
+  pipe: PipeRun;
+  state: "existing" | "new" | "not_known";
+  start: RunEnd;
+  end: RunEnd | null;
+  fall_mm: number | null;
+  fall: number | null;
+  verdict: "enough" | "flat" | "none" | "not_known";
+  crossings: RunCrossing[];
+  line_known: boolean;
+  bore: Figure;
+  min_one_in: Figure | null;
+  min_cover: Figure;
+  bed: Figure;
+  trench: Figure;
+  silt_traps: number;
+}
+
 export interface Draining {
   cell_mm: number;
   standing_l: number;
@@ -1529,6 +1547,38 @@ export interface RootsNear {
   reach_mm: number;
 }
 
+export interface RunCrossing {
+  name: string;
+  kind: 
+    | "electricity"
+    | "gas"
+    | "water"
+    | "drain"
+    | "telecom"
+    | "oil"
+    | "unknown";
+  along_mm: number;
+  depth_mm: number | null;
+}
+
+export interface RunEnd {
+  name: string;
+  kind: 
+    | "gully"
+    | "channel"
+    | "border"
+    | "lawn"
+    | "soakaway"
+    | "watercourse"
+    | "surface_water_sewer"
+    | "combined_sewer"
+    | "unknown";
+  at: [number, number] | null;
+  cover_level_mm: number | null;
+  invert_level_mm: number | null;
+  assumed: boolean;
+}
+
 export interface RunGrowth {
   unit: string;
   way: "along" | "across";
@@ -2008,6 +2058,7 @@ export interface Water {
   pits: SoakawayParts[];
   inlets: DrainParts[];
   shares: InletShare[];
+  runs: DrainRun[];
 }
 
 export interface WorkGang {

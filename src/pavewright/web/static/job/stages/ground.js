@@ -76,9 +76,6 @@ export function results(state) {
   return out;
 }
 
-/** Sections on one sheet, and sheets that can be asked for. */
-const ON_SHEET = 3,
-  SHEETS = 6;
 const PLATES = {
   plate_heavy: "a heavy plate",
   plate_light: "a lighter plate",
@@ -111,20 +108,12 @@ function courses(state, area) {
   ];
 }
 
-/** What holds the sides, as on paper: drawn when it is opened. @param {Planned} state */
+/** What holds the sides, as on paper: all sheets, drawn when it is opened. @param {Planned} state */
 function edges(state) {
-  const sheets = el("div"),
-    part = group("Sections at the edges: bed and haunch", [sheets]),
-    kinds = state.plan.build_ups.areas.reduce((sum, area) => sum + area.edges.length, 0);
+  const drawing = el("div", { class: "drawing", "aria-label": "Sections at the edges" }),
+    part = group("Sections at the edges: bed and haunch", [drawing]);
   part.addEventListener("toggle", async () => {
-    if (!part.open || sheets.childElementCount) return;
-    for (let sheet = 1; sheet <= Math.min(Math.ceil(kinds / ON_SHEET), SHEETS); sheet += 1) {
-      const drawing = el("div", { class: "drawing", "aria-label": "Sections at the edges" });
-      sheets.append(drawing);
-      await drawInto(state, sheet === 1 ? "edges" : `edges-${sheet}`, drawing);
-      // what is alike is drawn once, so that there may be fewer sheets than kinds of edge
-      if (sheet > 1 && !drawing.childElementCount) drawing.remove();
-    }
+    if (part.open && !drawing.childElementCount) await drawInto(state, "edges", drawing);
   });
   return part;
 }

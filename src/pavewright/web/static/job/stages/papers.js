@@ -194,9 +194,6 @@ function drawings(state) {
       { class: "row" },
       ...[
         ...DRAWINGS.map((one) => /** @type {[string, string]} */ ([one.key, one.words])),
-        ...(state.doc.steps ?? []).map(
-          (one, index) => /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]),
-        ),
       ].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } })),
     ),
     told,
