@@ -9,6 +9,7 @@ from pavewright.drawing._edge_section import edge_details, first_edge_details
 from pavewright.drawing._long_section import drain_sections, first_drain_section
 from pavewright.drawing._movement_detail import first_movement_detail, movement_details
 from pavewright.drawing._pit_section import first_pit_section, pit_sections
+from pavewright.drawing._plan_buried import buried_plan
 from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
 from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
@@ -87,6 +88,7 @@ DRAWINGS: tuple[Drawing, ...] = (
     Drawing(
         "soakaway", "Sections through soakaways", first_pit_section, (Room.WATER,), on_a3=False, sheets=pit_sections
     ),
+    Drawing("buried", "What lies buried", buried_plan, (Room.WATER,)),
     Drawing("setting-out", "Setting out", setting_out_plan, (Room.SETTING_OUT,)),
     Drawing("as-laid", "As laid", as_laid_plan, (Room.LEVELS,)),
 )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, cast
 
-from pavewright.drawing import edge_details, step_sections, to_svg
+from pavewright.drawing import to_svg
 from pavewright.papers._compile import to_pdf, to_pdf_and_pages
 from pavewright.papers._document import page_data
 from pavewright.papers._input import PaperInput
@@ -204,10 +204,9 @@ def _can_be_made(maker: Maker, given: PaperInput) -> bool:
 
 def _pictures(plan: Plan | PlanSoFar) -> list[Paper]:
     """Return every drawing of a plan by itself."""
-    scenes = list(scenes_so_far(plan))
-    if isinstance(plan, Plan):
-        scenes += [scene for scene in (*edge_details(plan)[1:], *step_sections(plan)) if scene is not None]
-    return [Paper(f"plans/{each.name}.svg", "image/svg+xml", to_svg(each).encode("utf-8")) for each in scenes]
+    return [
+        Paper(f"plans/{each.name}.svg", "image/svg+xml", to_svg(each).encode("utf-8")) for each in scenes_so_far(plan)
+    ]
 
 
 def _left_out(given: PaperInput, wanted: list[Maker], found: Mapping[str, bytes | None]) -> Iterator[LeftOut]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import laying_plan, levels_plan, section_at_wall, step_sections
+from pavewright.drawing import laying_plan, levels_plan, step_sections, wall_sections
 from pavewright.papers._blocks import (
     PACK_FRAME,
     Block,
@@ -184,10 +184,7 @@ def price_blocks(told: CustomerMoney) -> list[Block]:
 def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
     """Return the drawings that the customer gets: the levels, the sections and the laying plan."""
     found = [drawing_sheet(levels_plan(plan, PACK_FRAME))]
-    section = section_at_wall(plan)
-    if section is not None:
-        found.append(drawing_sheet(section))
-    found += [drawing_sheet(scene) for scene in step_sections(plan)]
+    found += [drawing_sheet(scene) for scene in (*wall_sections(plan), *step_sections(plan))]
     found.append(drawing_sheet(laying_plan(plan, PACK_FRAME, for_customer=True)))
     for sheet in found:
         sheet.mark = reported.not_ready

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import edge_details, levels_plan, section_at_wall, site_plan, step_sections
+from pavewright.drawing import edge_details, levels_plan, movement_details, site_plan, step_sections, wall_sections
 from pavewright.papers._blocks import (
     PACK_FRAME,
     SheetOfPaper,
@@ -163,11 +163,8 @@ def levels_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
             ),
         )
     found = [drawing_sheet(levels_plan(plan, PACK_FRAME)), sheet]
-    section = section_at_wall(plan)
-    if section is not None:
-        found.append(drawing_sheet(section))
-    found += [drawing_sheet(scene) for scene in edge_details(plan)]
-    return [*found, *(drawing_sheet(scene) for scene in step_sections(plan))]
+    sections = (*wall_sections(plan), *edge_details(plan), *step_sections(plan), *movement_details(plan))
+    return [*found, *(drawing_sheet(scene) for scene in sections)]
 
 
 def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) -> None:

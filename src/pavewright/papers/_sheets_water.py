@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import water_plan
+from pavewright.drawing import drain_sections, pit_sections, water_plan
 from pavewright.papers._blocks import (
     PACK_FRAME,
     SheetOfPaper,
@@ -63,7 +63,8 @@ def water_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         _add_soakaways(sheet, water, figures)
     sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, figures))
     sheet.add(heading("What this does not show"), points(water.limits))
-    return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet]
+    sections = (drawing_sheet(scene) for scene in (*drain_sections(plan), *pit_sections(plan)))
+    return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet, *sections]
 
 
 def _add_soakaways(sheet: SheetOfPaper, water: Water, figures: PaperFigures) -> None:

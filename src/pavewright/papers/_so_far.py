@@ -32,9 +32,8 @@ def scenes_so_far(plan: Plan | PlanSoFar) -> Iterator[Scene]:
     """Give every drawing of the register that a plan has the rooms and the matter for."""
     for each in DRAWINGS:
         made = plan.with_rooms(each.needs)
-        scene = None if made is None else each.draw(made)
-        if scene is not None:
-            yield scene
+        if made is not None:
+            yield from each.scenes(made)
 
 
 def _front(plan: PlanSoFar, figures: PaperFigures) -> list[SheetOfPaper]:

@@ -97,5 +97,6 @@ def drawing_sheet(
         if not upright and (wide > _LIES_MM[0] or high > _LIES_MM[1]):
             message = f"{scene.name} of {wide:.0f} × {high:.0f} mm is larger than an A4 sheet"
             raise ValueError(message)
-    sheet = SheetOfPaper(title or scene.title, size, upright, f"Scale 1:{scene.scale} on {size}", listed=listed)
+    scale = "Scales as written" if scene.scales else f"Scale 1:{scene.scale} on {size}"
+    sheet = SheetOfPaper(title or scene.title, size, upright, scale, listed=listed)
     return sheet.add(drawing(scene))
