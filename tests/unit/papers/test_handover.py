@@ -187,3 +187,30 @@ def test_the_pack_holds_paper_and_folder_and_no_money_in_either(recorded):
     assert set(made) == {"handover.pdf", "handover.zip"}
     assert made["handover.zip"].content.count(made["handover.pdf"].content) == 1
     assert "£" not in words_of(recorded)
+
+
+def test_what_was_noticed_about_readings_goes_with_them():
+    def reversed_fall(document):
+        for reading in document["as_laid"]["readings"]:
+            reading["level_mm"] = 10_000.0 + (10_000.0 - reading["level_mm"])
+
+    given = planned(reversed_fall)
+    assert given.plan.as_laid.findings
+    said = words_of(given)
+    for finding in given.plan.as_laid.findings:
+        assert finding.message in said
+
+
+def test_a_job_with_open_stops_is_not_handed_over_as_if_it_had_none(recorded):
+    def too_high(document):
+        for wall in document["site"]["walls"]:
+            if isinstance(wall.get("dpc_level_mm"), float):
+                wall["dpc_level_mm"] -= 260.0
+
+    given = planned(too_high)
+    with written_where(given.plan):
+        assert all(sheet.mark for sheet in document(given).sheets)
+    with written_where(recorded.plan):
+        marked = [sheet.mark for sheet in document(recorded).sheets]
+    stops = [each for each in recorded.plan.findings if each.severity == "stop" and not each.of_money]
+    assert any(marked) == bool(stops)

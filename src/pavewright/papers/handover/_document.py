@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.findings import Severity
 from pavewright.papers._letterhead import own_words
 from pavewright.papers.handover._sheet_neighbour import neighbour_sheet
 from pavewright.papers.handover._sheets import buried_sheets, front_sheet, measured_sheets
@@ -26,4 +27,8 @@ def document(given: PaperInput) -> Document:
         care_sheet(plan, given.rules, figures, firm),
         neighbour_sheet(plan, figures),
     )
+    stops = sum(each.severity is Severity.STOP and not each.of_money for each in plan.findings)
+    for sheet in sheets:
+        # what stops the work is no secret on the day on which it is handed over
+        sheet.mark = sheet.mark or (WORDS.stops(count=str(stops)) if stops else "")
     return Document(WORDS.title, sheets, letterhead=True, own=own_words(firm))

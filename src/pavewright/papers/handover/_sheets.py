@@ -110,9 +110,11 @@ def measured_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     read = {each.area for each in plan.as_laid.areas}
     unread = [area.name for area in plan.job.areas if area.name not in read]
     sheets = as_laid_sheets(plan, figures)
+    if plan.as_laid.findings:
+        sheets[-1].add(heading(WORDS.noticed), points(each.message for each in plan.as_laid.findings))
     if unread:
         said = [WORDS.not_measured_area(area=name) for name in unread]
-        sheets[-1].add(heading(WORDS.as_laid), points(said), paragraph(WORDS.nothing_said))
+        sheets[-1].add(heading(WORDS.unread_head), points(said), paragraph(WORDS.nothing_said))
     return sheets
 
 

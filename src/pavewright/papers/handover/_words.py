@@ -32,6 +32,9 @@ class HandoverWords(Catalogue):
 
     as_laid: str = "As laid"
     not_measured: str = "Not measured: no level was read on the finished paving."
+    unread_head: str = "Not measured"
+    noticed: str = "What was noticed about the readings"
+    stops: Sentence = Sentence("Not ready to be handed over. Open points that stop this job: {count}.")
     not_measured_area: Sentence = Sentence("Not measured: no level was read on {area}.")
     nothing_said: str = "So nothing is said here of falls, of flatness or of clearances. That is not the same as fine."
     held: Sentence = Sentence("{area}: {verdict}, by {count} readings")
