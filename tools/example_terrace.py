@@ -151,7 +151,41 @@ def l_terrace() -> Document:
         "tolerance": "flags",
     }
     document["as_laid"] = as_laid(document, "Terrace", "2027-06-04", chance)
+    document["handed_over"] = _handed_over()
     return document
+
+
+def _handed_over() -> Document:
+    """Return what was written down when the work was complete; it is not handed over yet."""
+    return {
+        "completed_on": "2027-06-03",
+        "batches": [
+            {
+                "unit": "Flag 600",
+                "batch": "L 27-118",
+                "area": "Terrace",
+                "delivered_on": "2027-05-17",
+                "ticket": "T 4471",
+            },
+            {"product": "Sealant of the movement joint", "batch": "", "delivered_on": "2027-05-18"},
+        ],
+        "buried": [
+            {
+                "name": "Pipe of the lawn channel at its outlet",
+                "kind": "drain",
+                "depth_mm": 465.0,
+                "measured_on": "2027-05-12",
+            },
+            {
+                "name": "Pipe of the fence channel at its outlet",
+                "kind": "drain",
+                "measured_on": "2027-05-12",
+                "note": "photo only",
+            },
+        ],
+        "cover_keys": [{"cover": "IC1", "count": 2, "kept_at": "hook beside the kitchen door"}],
+        "spares": [{"unit": "Flag 600", "count": 9, "kept_at": "behind the shed, on edge"}],
+    }
 
 
 def _terrace_spots() -> list[tuple[str, tuple[float, float], float]]:
