@@ -23,6 +23,8 @@ from pavewright.papers.look import (
 from pavewright.papers.site_papers._words import WORDS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.papers._input import PaperInput
     from pavewright.papers.look import Block
     from pavewright.programme import Delivery
@@ -62,7 +64,7 @@ def _delivery(number: int, each: Delivery) -> list[Block]:
     return [heading(title), *weight, _table(rows), _ticket(), signatures(WORDS.received)]
 
 
-def _table(rows: list[tuple[str, ...]]) -> Block:
+def _table(rows: Sequence[tuple[str, ...]]) -> Block:
     what, ordered, kg, came, batch, damage = WORDS.delivery_heads
     heads = (
         rest(what),

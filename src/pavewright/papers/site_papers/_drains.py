@@ -36,8 +36,8 @@ def _rows(given: PaperInput) -> Iterator[CheckRow]:
         metres = WORDS.unknown if inlet.run.length_m is None else f"{two(inlet.run.length_m)} m"
         outfall = inlet.run.outfall or WORDS.outfall_open
         yield _row(inlet.name, WORDS.run.format(outfall=outfall), metres)
-    for outfall in site.outfalls:
-        yield _row(outfall.name, WORDS.invert_start, _level(outfall.invert_level_mm))
+    for each in site.outfalls:
+        yield _row(each.name, WORDS.invert_start, _level(each.invert_level_mm))
 
 
 def _row(name: str, what: str, planned: str) -> CheckRow:

@@ -23,7 +23,7 @@ from pavewright.quantities import BatchOf, MixKind, mix_cards, mix_gear
 
 if TYPE_CHECKING:
     from pavewright.papers._input import PaperInput
-    from pavewright.papers.look import Block
+    from pavewright.papers.look import Block, Head
     from pavewright.quantities import Batch, MixCard, MixGear
 
 _TITLES = {
@@ -59,7 +59,7 @@ def _card(card: MixCard, gear: MixGear) -> list[Block]:
     heads = tuple(right(words) for words in WORDS.mix_heads[1:])
     damp = any(batch.damp_l is not None for batch in card.batches)
     shown = [0, 1, 2, 3, 4, 5, 6, 7, *([8] if damp else []), 9]
-    all_heads = (WORDS.mix_heads[0], *heads)
+    all_heads: tuple[str | Head, ...] = (WORDS.mix_heads[0], *heads)
     rows = [_row(batch, gear) for batch in card.batches]
     total = WORDS.mix_all.format(m3=two(card.wet_m3), barrows=whole(card.barrows), mixers=whole(card.mixers))
     return [

@@ -23,6 +23,7 @@ from pavewright.papers.survey_form._adjusted import adjusted_sheets
 from pavewright.papers.survey_form._books import level_sheet, tape_sheet
 from pavewright.papers.survey_form._walk import walk_sheet
 from pavewright.papers.survey_form._words import WORDS
+from pavewright.pipeline import MissingCode
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,6 +31,13 @@ if TYPE_CHECKING:
     from pavewright.papers._input import PaperInput
     from pavewright.papers.look import Block
 
+_AT_THE_DESK = frozenset(
+    {
+        *(MissingCode.LAYOUT, MissingCode.LABOUR_PRICE, MissingCode.PRICES, MissingCode.OVERHEAD),
+        *(MissingCode.MARGIN, MissingCode.TAX, MissingCode.PEOPLE, MissingCode.START),
+    }
+)
+"""What nobody finds out at the house."""
 _MAX_OPEN = 12
 """So many open things stand on the first sheet."""
 
@@ -66,7 +74,8 @@ def _who(given: PaperInput) -> Block:
 
 def _open(given: PaperInput) -> Iterator[Block]:
     """Give what the job does not know yet, each with room to write; a whole job says so."""
-    missing = () if given.so_far is None else given.so_far.missing
+    known = () if given.so_far is None else given.so_far.missing
+    missing = [each for each in known if each.code not in _AT_THE_DESK]
     yield heading(WORDS.next_open)
     if not missing:
         yield paragraph(WORDS.none_open)

@@ -23,7 +23,9 @@ class _FormWords:
     datum_open: str = "not chosen yet"
     next_open: str = "Still open, what to do first first"
     open_more: str = "{count} more: see the questions of the walk round and the working screen."
-    none_open: str = "The plan needs nothing more. Questions of the walk round without an answer stand below."
+    none_open: str = (
+        "The plan needs nothing more from the house. Questions of the walk round without an answer stand below."
+    )
     how: str = (
         "Write with a pencil. An empty box means not known. Write “none” where there is nothing, “not seen” "
         "where you could not look, and never zero for something that you did not measure."
@@ -45,8 +47,8 @@ class _FormWords:
     offsets_heads: tuple[str, ...] = ("from", "to", "along, m", "off, m", "left or right", "what")
     levels: str = "Level book"
     levels_words: str = (
-        "Begin and end on a point of known level. A change point has a foresight and a backsight on one line. A larger "
-        "reading is lower. Fill in rise and fall, or the height of collimation: not both by halves."
+        "Begin and end on a point of known level. A change point has a foresight and a backsight on one line. "
+        "A larger reading is lower. Fill in rise and fall, or the height of collimation: not both by halves."
     )
     levels_heads: tuple[str, ...] = ("point", "back", "inter", "fore", "rise", "fall", "collim.", "level", "remark")
     not_read: str = "not read yet"
