@@ -65,7 +65,8 @@ def _known(plan: Plan) -> list[XY]:
     survey = plan.survey
     if not survey.points:
         return []
-    return [*site_points(survey), *(point.xy for point in survey.points)]
+    # levels of the ground may lie far off: where areas are drawn they decide what the paper shows
+    return site_points(survey) if survey.site.areas else [point.xy for point in survey.points]
 
 
 def _scale(known: list[XY]) -> int:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pavewright.papers._customer_words import CustomerWords
     from pavewright.papers._figures import PaperFigures
     from pavewright.papers.look import SheetOfPaper
-    from pavewright.pipeline import Plan, PlanSoFar
+    from pavewright.pipeline import Missing, Plan, PlanSoFar
     from pavewright.rules import Rulebook
 
 
@@ -37,6 +37,7 @@ class PaperInput:
         firm: The book of the firm; None where there is none.
         report: Takes the name of a long step before it starts; may raise to stop the work.
         so_far: The plan as far as it goes; None where it is whole and without faults.
+        missing: What the job does not know, though the plan may be whole; None where nobody looked.
     """
 
     plan: Plan
@@ -44,6 +45,7 @@ class PaperInput:
     firm: FirmBook | None = None
     report: Callable[[str], None] = _silent
     so_far: PlanSoFar | None = None
+    missing: tuple[Missing, ...] | None = None
 
     @property
     def made_on(self) -> dt.date:

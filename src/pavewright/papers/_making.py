@@ -58,11 +58,12 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """Which papers are wanted, and whether with their text twins and their pages as pictures."""
+    """Which papers are wanted, whether with text twins and pages as pictures, and what the job does not know."""
 
     only: frozenset[PaperKey] | None
     twins: bool
     pages: bool
+    missing: tuple[Missing, ...] | None = None
 
 
 @in_writing
@@ -114,8 +115,8 @@ def pack_so_far(
     """
     whole = plan.whole
     if whole is not None and not plan.faults:
-        return _made(whole, rules, report, firm, _Wish(only, twins, pages))
-    return _made(plan, rules, report, firm, _Wish(only, twins, pages))
+        return _made(whole, rules, report, firm, _Wish(only, twins, pages, plan.missing))
+    return _made(plan, rules, report, firm, _Wish(only, twins, pages, plan.missing))
 
 
 def _made(
@@ -128,7 +129,8 @@ def _made(
     tell, only = report or _silent, wish.only
     tell("sheets")
     bare = cast("Plan", plan.with_rooms(()))  # a maker is called only where the rooms that it needs are made
-    given = PaperInput(bare, rules, firm, tell, plan if isinstance(plan, PlanSoFar) else None)
+    so_far = plan if isinstance(plan, PlanSoFar) else None
+    given = PaperInput(bare, rules, firm, tell, so_far, wish.missing)
     wanted = [each for each in MAKERS if only is None or each.key in only]
     needed = {name for each in wanted for name in each.of}
     making = [each for each in MAKERS if (each in wanted or each.name in needed) and _can_be_made(each, given)]

@@ -58,7 +58,7 @@ def terrace(made_plan):
 
 
 def test_every_peg_inside_the_dig_has_its_planned_formation_and_an_empty_box(terrace):
-    rows = rows_under(blocks_of(terrace)[WORDS.hold], WORDS.formation.format(number=1, area="Terrace"))
+    rows = rows_under(blocks_of(terrace)[WORDS.hold], WORDS.formation(number="1", area="Terrace"))
     cells = [tuple(row[k : k + 4]) for row in rows for k in (0, 4)]
     printed = {place: (down, at) for place, down, at, found in cells if place and found == ""}
     pegs = {peg.number: peg for peg in terrace.setting_out.pegs}
@@ -157,7 +157,7 @@ def test_a_job_from_nothing_gives_blank_forms_and_says_why_the_rest_is_missing()
     assert len(left_out) == 6
     assert all(so_far.missing[0].words in words for words in left_out)
     assert WORDS.loads_unknown in [block.get("text") for block in found[WORDS.waste]]
-    assert WORDS.log_words.format(days=WORDS.log_days_unknown) in [block.get("text") for block in found[WORDS.log]]
+    assert WORDS.log_words(days=WORDS.log_days_unknown) in [block.get("text") for block in found[WORDS.log]]
 
 
 def test_loads_are_those_of_the_dig_and_unknown_where_nobody_levelled_the_ground(terrace, small):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import io
+from dataclasses import replace
 
 import pypdf
 import pytest
@@ -13,6 +14,7 @@ from pavewright.desk import make_pack_so_far, make_plan_so_far, starter_document
 from pavewright.drawing import sketch_grid
 from pavewright.papers import PaperInput, PaperKey
 from pavewright.papers.survey_form._adjusted import _doubts
+from pavewright.papers.survey_form._form import _open
 from pavewright.papers.survey_form._known import answer_to
 from pavewright.papers.survey_form._words import WORDS
 from pavewright.papers.survey_form import document
@@ -62,7 +64,7 @@ def test_what_the_job_knows_is_printed_and_what_it_does_not_know_is_no_zero(terr
     text = said(terrace)
     assert "Known: House rear 10.150, Extension 10.150" in text
     assert "Known: Foul drain, depth 850 mm" in text
-    assert "Known: " not in said(PaperInput(blank().with_rooms(()), RULES, so_far=blank()))
+    assert "Known: " not in said(PaperInput(blank().with_rooms(()), RULES, so_far=blank(), missing=blank().missing))
     assert WORDS.adjusted in [sheet.title for sheet in document(terrace).sheets]
 
 
@@ -90,3 +92,19 @@ def test_nothing_is_called_free_of_doubt_that_nothing_checks(made_plan, small):
     small.rectangle(4000, 3000)
     _, survey = small.surveyed()
     assert WORDS.unchecked in words_of([as_data(each) for each in _doubts(survey)])
+
+
+def test_a_whole_job_still_asks_what_it_takes_as_given_and_never_says_done_unlooked(terrace):
+    assumed = terrace.plan.survey.assumptions
+    assert assumed
+    assert all(words in said(terrace) for words in assumed)
+    unlooked = words_of([as_data(block) for block in _open(PaperInput(without_assumptions(terrace.plan), RULES))])
+    looked = words_of(
+        [as_data(block) for block in _open(PaperInput(without_assumptions(terrace.plan), RULES, missing=()))]
+    )
+    assert WORDS.not_looked in unlooked
+    assert WORDS.none_open in looked
+
+
+def without_assumptions(plan):
+    return replace(plan, survey=replace(plan.survey, assumptions=()))

@@ -62,20 +62,18 @@ def _bags(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block
     all_m2 = sum(m2 for _, m2 in squares)
     kg_per_m2 = bed.volume_m3 * bed_cement_kg_per_m3(given.rules) / all_m2
     thick = bed.layer.thickness_mm
-    yield heading(WORDS.bags_area.format(area=laid.area, thick=amount(thick), kg=one(kg_per_m2)))
+    yield heading(WORDS.bags_area(area=laid.area, thick=amount(thick), kg=one(kg_per_m2)))
     so_far, opened = 0.0, 0
     for name, m2 in squares:
         so_far += m2
         used = so_far * kg_per_m2 / bag
         here = math.ceil(used - _EXACT) - opened
         opened += here
-        words = WORDS.bags_square.format(
-            square=name, m2=two(m2), so_far=two(so_far), bags=one(used), mm=one(thick / used)
-        )
+        words = WORDS.bags_square(square=name, m2=two(m2), so_far=two(so_far), bags=one(used), mm=one(thick / used))
         yield together(boxes(words, here))
     lost = given.rules.figure("quantities.mortar_percent")
     yield form([FormLine(WORDS.bags_open)])
-    yield small(WORDS.bags_lost.format(percent=amount(lost.value), source=source(lost, given.figures)))
+    yield small(WORDS.bags_lost(percent=amount(lost.value), source=source(lost, given.figures)))
 
 
 _EXACT = 1e-6
@@ -89,16 +87,16 @@ def _sand(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block
     squares = squares_of(given, laid)
     all_m2 = sum(m2 for _, m2 in squares)
     thick = amount(bed.layer.thickness_mm)
-    yield heading(WORDS.sand_area.format(area=laid.area, thick=thick, m3=two(bed.volume_m3)))
+    yield heading(WORDS.sand_area(area=laid.area, thick=thick, m3=two(bed.volume_m3)))
     if more is None:
-        yield form([FormLine(WORDS.sand_unknown.format(barrow=amount(barrow_l)), unit="%")])
+        yield form([FormLine(WORDS.sand_unknown(barrow=amount(barrow_l)), unit="%")])
     else:
-        yield small(WORDS.sand_loose.format(barrow=amount(barrow_l), percent=amount(more)))
+        yield small(WORDS.sand_loose(barrow=amount(barrow_l), percent=amount(more)))
     so_far, wheeled = 0.0, 0
     for name, m2 in squares:
         so_far += m2
         used = so_far / all_m2 * loose_m3 * units.LITRES_PER_M3 / barrow_l
         here = math.ceil(used - _EXACT) - wheeled
         wheeled += here
-        words = WORDS.sand_square.format(square=name, m2=two(m2), so_far=two(so_far), barrows=one(used))
+        words = WORDS.sand_square(square=name, m2=two(m2), so_far=two(so_far), barrows=one(used))
         yield together(boxes(words, min(here, _MAX_BOXES)))

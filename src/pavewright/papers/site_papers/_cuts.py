@@ -35,7 +35,7 @@ def cut_sheets(given: PaperInput) -> list[SheetOfPaper]:
     sheet = SheetOfPaper(WORDS.cuts, follows=True)
     if not any(laid.sawn for laid in laying.areas):
         return [sheet.add(paragraph(WORDS.cuts_none))]
-    words = WORDS.dust.format(
+    words = WORDS.dust(
         flow=f"{figures.saw_water_l_per_min.value:g}", mask=f"{figures.mask_factor.value:g}", m=one(laying.saw_m)
     )
     from_where = f"{source(figures.saw_water_l_per_min, figures)}; {source(figures.mask_factor, figures)}."
@@ -52,28 +52,28 @@ def _area(laid: LaidArea) -> list[Block]:
     fences = sum(up.kind is SetUpKind.FENCE for up in ups)
     rows = [(str(up.number), _setting(up), "; ".join(_cut(up, cut) for cut in up.cuts), "") for up in ups]
     blocks = [
-        heading(WORDS.cuts_area.format(area=laid.area, many=len(ups))),
-        small(WORDS.cuts_saved.format(here=fences, there=settings_unit_by_unit(laid))),
+        heading(WORDS.cuts_area(area=laid.area, many=str(len(ups)))),
+        small(WORDS.cuts_saved(here=str(fences), there=str(settings_unit_by_unit(laid)))),
         table((right(set_up), setting, rest(cuts), pencil(done, _DONE_MM)), rows, pad=3.0),
     ]
     if laid.fold_cuts.pieces:
         pieces = ", ".join(str(number) for number in laid.fold_cuts.pieces)
-        blocks.append(paragraph(WORDS.folds.format(pieces=pieces, m=one(laid.fold_cuts.saw_m))))
+        blocks.append(paragraph(WORDS.folds(pieces=pieces, m=one(laid.fold_cuts.saw_m))))
     return blocks
 
 
 def _setting(up: SawSetUp) -> str:
     if up.fence_mm is not None:
-        return WORDS.fence.format(mm=whole(up.fence_mm))
-    return WORDS.marked if up.angle_deg is None else WORDS.angle.format(deg=one(up.angle_deg))
+        return WORDS.fence(mm=whole(up.fence_mm))
+    return WORDS.marked if up.angle_deg is None else WORDS.angle(deg=one(up.angle_deg))
 
 
 def _cut(up: SawSetUp, cut: SetUpCut) -> str:
-    pieces = ", ".join(str(number) for number in cut.pieces)
+    unit, pieces = str(cut.unit), ", ".join(str(number) for number in cut.pieces)
     match up.kind:
         case SetUpKind.FENCE:
-            return WORDS.along.format(unit=cut.unit, cut=cut.cut, pieces=pieces)
+            return WORDS.along(unit=unit, cut=str(cut.cut), pieces=pieces)
         case SetUpKind.ANGLE:
-            return WORDS.sloping.format(unit=cut.unit, pieces=pieces)
+            return WORDS.sloping(unit=unit, pieces=pieces)
         case SetUpKind.MARKED:
-            return WORDS.by_mark.format(unit=cut.unit, pieces=pieces)
+            return WORDS.by_mark(unit=unit, pieces=pieces)

@@ -49,7 +49,7 @@ def delivery_sheets(given: PaperInput) -> list[SheetOfPaper]:
 
 
 def _delivery(number: int, each: Delivery) -> list[Block]:
-    title = WORDS.delivery.format(number=number, supplier=each.supplier or WORDS.supplier_unknown, day=day(each.on))
+    title = WORDS.delivery(number=str(number), supplier=each.supplier or WORDS.supplier_unknown, day=day(each.on))
     rows = [
         (
             item.description,
@@ -60,7 +60,7 @@ def _delivery(number: int, each: Delivery) -> list[Block]:
         for item in each.items
     ]
     partly = "" if each.kg_known else WORDS.partly
-    weight = [small(WORDS.weight.format(kg=whole(each.kg), partly=partly))] if each.kg else []
+    weight = [small(WORDS.weight(kg=whole(each.kg), partly=partly))] if each.kg else []
     return [heading(title), *weight, _table(rows), _ticket(), signatures(WORDS.received)]
 
 
@@ -93,7 +93,7 @@ def waste_sheets(given: PaperInput) -> list[SheetOfPaper]:
     else:
         low, high = whole(works.loads.low), whole(works.loads.high)
         loose = works.loose_m3
-        words = WORDS.loads.format(low=low, high=high, low_m3=one(loose.low), high_m3=one(loose.high))
+        words = WORDS.loads(low=low, high=high, low_m3=one(loose.low), high_m3=one(loose.high))
         sheet.add(paragraph(words))
         many = max(many, int(works.loads.high))
     rows = max(many + _SPARE_TICKETS, _MIN_TICKETS)

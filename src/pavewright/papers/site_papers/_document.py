@@ -54,7 +54,7 @@ def document(given: PaperInput) -> Document:
             sheets += part.make(given)
         else:
             why = " ".join(each.words for each in given.so_far.why_not(part.needs)[:1]) or WORDS.unknown
-            left_out.append(WORDS.because.format(what=part.words, why=why))
+            left_out.append(WORDS.because(what=part.words, why=why))
     front = SheetOfPaper(WORDS.title)
     front.add(callout(CalloutKind.NOTE, WORDS.first), heading(WORDS.contents), contents())
     if left_out:

@@ -35,13 +35,13 @@ def _rows(given: PaperInput) -> Iterator[CheckRow]:
     for inlet in given.plan.water.inlets:
         metres = WORDS.unknown if inlet.run.length_m is None else f"{two(inlet.run.length_m)} m"
         outfall = inlet.run.outfall or WORDS.outfall_open
-        yield _row(inlet.name, WORDS.run.format(outfall=outfall), metres)
+        yield _row(inlet.name, WORDS.run(outfall=outfall), metres)
     for each in site.outfalls:
         yield _row(each.name, WORDS.invert_start, _level(each.invert_level_mm))
 
 
 def _row(name: str, what: str, planned: str) -> CheckRow:
-    return CheckRow(WORDS.drain_row.format(name=name, what=what), planned)
+    return CheckRow(WORDS.drain_row(name=name, what=what), planned)
 
 
 def _level(level_mm: float | None) -> str:

@@ -35,12 +35,12 @@ def row_blocks(given: PaperInput, area: str) -> Iterator[Block]:
         rows = [(str(mark.piece), mark.start_mm, surface.level_at(shapes[mark.piece].centre_mm)) for mark in shown]
         yield _within(given)
         yield level_table(WORDS.row_heads, rows)
-    yield checklist([words.format(joint=amount(laid.joint_mm)) for words in WORDS.row_checks])
+    yield checklist([WORDS.row_joint(joint=amount(laid.joint_mm)), *WORDS.row_checks])
 
 
 def _within(given: PaperInput) -> Block:
     held = promises(given.plan.job, given.plan.levels, given.rules).level
-    return paragraph(WORDS.either_way.format(limit=whole(held.value), source=source(held, given.figures)))
+    return paragraph(WORDS.either_way(limit=whole(held.value), source=source(held, given.figures)))
 
 
 def bed_blocks(given: PaperInput, area: str) -> Iterator[Block]:
@@ -53,7 +53,7 @@ def bed_blocks(given: PaperInput, area: str) -> Iterator[Block]:
     laid = plan.laying.area(area)
     for name in dict.fromkeys(count.unit for count in laid.by_unit):
         if plan.job.unit(name).low_absorption:
-            rows.append(CheckRow(WORDS.bond.format(unit=name)))
+            rows.append(CheckRow(WORDS.bond(unit=name)))
     rows += [CheckRow(words) for words in (*WORDS.bed_checks, WORDS.temperature)]
     yield checklist(rows)
 
@@ -67,11 +67,11 @@ def finished_blocks(given: PaperInput, area: str) -> Iterator[Block]:
     yield level_table(_GRID_HEADS, [(each.label, None, each.planned_mm) for each in places])
     edge, step = WORDS.finished_checks
     rows = [
-        CheckRow(edge, limit=WORDS.at_most.format(limit=amount(held.straightedge.value))),
-        CheckRow(step, limit=WORDS.at_most.format(limit=amount(held.step.value))),
+        CheckRow(edge, limit=WORDS.at_most(limit=amount(held.straightedge.value))),
+        CheckRow(step, limit=WORDS.at_most(limit=amount(held.step.value))),
     ]
     said = "; ".join(source(each, given.figures) for each in (held.straightedge, held.step))
-    yield small(WORDS.regime.format(regime=plan.job.tolerance.value, sources=said))
+    yield small(WORDS.regime(regime=plan.job.tolerance.value, sources=said))
     yield checklist([*rows, *_walls(given, area), *_doors(given, area)])
 
 
@@ -87,16 +87,16 @@ def _walls(given: PaperInput, area: str) -> Iterator[CheckRow]:
         promise = held[wall]
         planned = f"{whole(least)} mm"
         if promise.is_open:
-            yield CheckRow(WORDS.clearance_open.format(wall=wall), planned)
+            yield CheckRow(WORDS.clearance_open(wall=wall), planned)
             continue
         limit, off = amount(promise.promised_mm), amount(promise.tolerance_mm)
-        words = WORDS.at_least_laid if promise.tolerance_mm else WORDS.at_least
-        yield CheckRow(WORDS.clearance.format(wall=wall), planned, words.format(limit=limit, off=off))
+        held_to = WORDS.at_least_laid(limit=limit, off=off) if promise.tolerance_mm else WORDS.at_least(limit=limit)
+        yield CheckRow(WORDS.clearance(wall=wall), planned, held_to)
     if area == plan.levels.areas[0].area:
         for wall in plan.survey.dpc_not_read:
-            yield CheckRow(WORDS.dpc_unread.format(wall=wall), WORDS.unknown)
+            yield CheckRow(WORDS.dpc_unread(wall=wall), WORDS.unknown)
 
 
 def _doors(given: PaperInput, area: str) -> Iterator[CheckRow]:
     for door in next(each for each in given.plan.levels.areas if each.area == area).doors:
-        yield CheckRow(WORDS.door.format(door=door.opening), f"{whole(door.middle_mm)} mm")
+        yield CheckRow(WORDS.door(door=door.opening), f"{whole(door.middle_mm)} mm")

@@ -38,27 +38,27 @@ _LAYER_KEYS = {HeightOf.CAPPING: "capping", HeightOf.SUB_BASE: "sub_base"}
 
 def hold_sheets(given: PaperInput) -> list[SheetOfPaper]:
     """Return the hold points in the order of the work, numbered through."""
-    plan, number = given.plan, count(1)
+    plan, number = given.plan, map(str, count(1))
     sheet = SheetOfPaper(WORDS.hold, follows=True)
     sheet.add(callout(CalloutKind.STOP, WORDS.hold_words))
     high = whole(plan.setting_out.string_height_mm)
-    sheet.add(small(WORDS.string.format(high=high)))
+    sheet.add(small(WORDS.string(high=high)))
     areas = [area.area for area in plan.levels.areas]
     for area in areas:
-        sheet.add(heading(WORDS.formation.format(number=next(number), area=area)))
+        sheet.add(heading(WORDS.formation(number=next(number), area=area)))
         soil = plan.job.site.ground.soil.value.replace("_", " ")
         sheet.add(*_layer(given, area, HeightOf.FORMATION))
-        sheet.add(together(checklist([words.format(soil=soil) for words in WORDS.visible]), signed()))
-    sheet.add(heading(WORDS.drains.format(number=next(number))), *_signed(drain_rows(given)))
+        sheet.add(together(checklist([WORDS.soil(soil=soil), *WORDS.visible]), signed()))
+    sheet.add(heading(WORDS.drains(number=next(number))), *_signed(drain_rows(given)))
     for area in areas:
         layers = {height.layer for peg in plan.setting_out.pegs if peg.area == area for height in peg.heights}
         for layer in _UPWARDS:
             if layer in layers:
-                sheet.add(heading(WORDS.layer.format(number=next(number), layer=_top(layer), area=area)))
+                sheet.add(heading(WORDS.layer(number=next(number), layer=_top(layer), area=area)))
                 sheet.add(*_lifts(given, area, layer), *_signed(_layer(given, area, layer)))
     for area in areas:
         for title, blocks in ((WORDS.row, row_blocks), (WORDS.bed, bed_blocks), (WORDS.finished, finished_blocks)):
-            sheet.add(heading(title.format(number=next(number), area=area)), *_signed(list(blocks(given, area))))
+            sheet.add(heading(title(number=next(number), area=area)), *_signed(list(blocks(given, area))))
     return [sheet]
 
 
@@ -92,7 +92,7 @@ def _layer(given: PaperInput, area: str, layer: HeightOf) -> list[Block]:
     else:
         said = source(held.below, given.figures)
         above, below = whole(held.above.value), whole(held.below.value)
-        limit = paragraph(WORDS.within.format(above=above, below=below, source=said))
+        limit = paragraph(WORDS.within(above=above, below=below, source=said))
     if not rows:
         return [limit, form([FormLine(WORDS.no_pegs)])]
     return [limit, level_table(WORDS.peg_heads, rows)]
@@ -107,12 +107,12 @@ def _lifts(given: PaperInput, area: str, layer: HeightOf) -> Iterator[Block]:
 
 def _rows_of_lifts(each: LayerCompaction) -> list[str]:
     lifts = each.layers
-    passes = WORDS.passes_unknown if lifts.passes is None else WORDS.passes.format(passes=lifts.passes)
+    passes = WORDS.passes_unknown if lifts.passes is None else WORDS.passes(passes=str(lifts.passes))
     return [
-        WORDS.lift.format(
+        WORDS.lift(
             layer=each.layer.words.capitalize(),
-            number=number,
-            many=lifts.layers,
+            number=str(number),
+            many=str(lifts.layers),
             thick=whole(lifts.layer_mm),
             passes=passes,
         )

@@ -19,12 +19,12 @@ def log_sheets(given: PaperInput) -> list[SheetOfPaper]:
     """Return the form of one day."""
     programme = given.plan.programme
     planned = given.so_far is None or programme is not None
-    days = WORDS.log_days.format(days=programme.site_days) if planned else WORDS.log_days_unknown
+    days = WORDS.log_days(days=str(programme.site_days)) if planned else WORDS.log_days_unknown
     who, begin, end, hours, what = WORDS.log_people
     heads = (pencil(who, 50.0), pencil(begin, 22.0), pencil(end, 22.0), pencil(hours, 20.0), rest(what))
     return [
         SheetOfPaper(WORDS.log, measured=False).add(
-            paragraph(WORDS.log_words.format(days=days)),
+            paragraph(WORDS.log_words(days=days)),
             form([FormLine(WORDS.log_day), FormLine(WORDS.log_weather)], columns=2),
             form([FormLine(WORDS.log_temperature)]),
             table(heads, [("",) * len(heads)] * _PEOPLE, pad=5.5, boxed=True),

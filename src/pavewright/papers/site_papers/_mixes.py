@@ -48,7 +48,7 @@ def mix_sheets(given: PaperInput) -> list[SheetOfPaper]:
     said = source(gear.bucket, given.figures)
     holds = [amount(each.value) for each in (gear.bucket, gear.shovel, gear.mixer, gear.barrow)]
     bucket, shovel, mixer, barrow = holds
-    words = WORDS.gear.format(bucket=bucket, shovel=shovel, mixer=mixer, barrow=barrow, source=said)
+    words = WORDS.gear(bucket=bucket, shovel=shovel, mixer=mixer, barrow=barrow, source=said)
     sheet.add(paragraph(words), form([FormLine(each) for each in WORDS.own_gear], columns=3), *_damp(given))
     figures = {figure.key: figure for card in cards for figure in card.figures}.values()
     behind = [f"{each.label}: {amount(each.value)} ({source(each, given.figures)})" for each in figures]
@@ -61,9 +61,9 @@ def _card(card: MixCard, gear: MixGear) -> list[Block]:
     shown = [0, 1, 2, 3, 4, 5, 6, 7, *([8] if damp else []), 9]
     all_heads: tuple[str | Head, ...] = (WORDS.mix_heads[0], *heads)
     rows = [_row(batch, gear) for batch in card.batches]
-    total = WORDS.mix_all.format(m3=two(card.wet_m3), barrows=whole(card.barrows), mixers=whole(card.mixers))
+    total = WORDS.mix_all(m3=two(card.wet_m3), barrows=whole(card.barrows), mixers=whole(card.mixers))
     return [
-        heading(_TITLES[card.kind].format(parts=amount(card.parts))),
+        heading(_TITLES[card.kind](parts=amount(card.parts))),
         table([all_heads[k] for k in shown], [[row[k] for k in shown] for row in rows], pad=4.0),
         boxes(total, min(card.mixers, _MAX_BOXES)),
     ]
@@ -73,7 +73,7 @@ def _row(batch: Batch, gear: MixGear) -> tuple[str, ...]:
     names = {
         BatchOf.BARROW: WORDS.barrow,
         BatchOf.MIXER: WORDS.mixer,
-        BatchOf.BAG: WORDS.bag.format(kg=amount(gear.bag_kg)),
+        BatchOf.BAG: WORDS.bag(kg=amount(gear.bag_kg)),
     }
     return (
         names[batch.of],
@@ -93,4 +93,4 @@ def _damp(given: PaperInput) -> list[Block]:
     bulking = given.plan.job.mixes.sand_bulking_percent
     if bulking is None:
         return [form([FormLine(WORDS.damp_unknown, unit="%")])]
-    return [small(WORDS.damp_known.format(percent=amount(bulking)))]
+    return [small(WORDS.damp_known(percent=amount(bulking)))]

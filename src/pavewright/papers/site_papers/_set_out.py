@@ -42,7 +42,7 @@ def _near(given: PaperInput) -> list[Block]:
     if not given.plan.setting_out.services:
         return []
     if not found:
-        return [paragraph(WORDS.near_none.format(limit=whole(limit.value)))]
+        return [paragraph(WORDS.near_none(limit=whole(limit.value)))]
     peg, service, carries, deep, away, last = WORDS.near_heads
     heads = (right(peg), rest(service), carries, right(deep, "mm"), right(away, "mm"), last)
     return [

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pavewright.writing import Catalogue, Sentence
+
 
 @dataclass(frozen=True, slots=True)
-class _SiteWords:
+class SiteWords(Catalogue):
     """Every sentence of the site papers; names in braces are filled in."""
 
     title: str = "Site papers"
@@ -14,7 +16,7 @@ class _SiteWords:
     contents: str = "In these papers"
     not_made: str = "Not in here yet"
     unknown: str = "unknown"
-    because: str = "{what}: {why}"
+    because: Sentence = Sentence("{what}: {why}")
     local: str = "Local codes and licensed practice take precedence over these sheets."
 
     hold: str = "Hold points"
@@ -22,41 +24,41 @@ class _SiteWords:
         "Work stops at each of these until somebody has looked, written what was found, and signed. Nothing "
         "is covered before."
     )
-    formation: str = "{number} Formation, {area}"
-    layer: str = "{number} {layer}, {area}"
-    drains: str = "{number} Drains, before they are covered"
-    row: str = "{number} First row, {area}"
-    bed: str = "{number} Bed, {area}"
-    finished: str = "{number} Finished paving, {area}"
-    within: str = "Within +{above} / −{below} mm of the level planned. {source}."
-    either_way: str = "Within {limit} mm of the level planned, either way. {source}."
+    formation: Sentence = Sentence("{number} Formation, {area}")
+    layer: Sentence = Sentence("{number} {layer}, {area}")
+    drains: Sentence = Sentence("{number} Drains, before they are covered")
+    row: Sentence = Sentence("{number} First row, {area}")
+    bed: Sentence = Sentence("{number} Bed, {area}")
+    finished: Sentence = Sentence("{number} Finished paving, {area}")
+    within: Sentence = Sentence("Within +{above} / −{below} mm of the level planned. {source}.")
+    either_way: Sentence = Sentence("Within {limit} mm of the level planned, either way. {source}.")
     no_limit: str = "No figure for this layer is known here: agree one, and write it: "
     peg_heads: tuple[str, ...] = ("peg", "down, mm", "level", "found")
-    string: str = "Down: from the string, which runs {high} mm over the finished surface."
+    string: Sentence = Sentence("Down: from the string, which runs {high} mm over the finished surface.")
     no_pegs: str = "This area has no peg inside the dig: agree where to read and write it here."
     looked: str = "Looked at by"
     when: str = "Date, time"
     go_on: str = "Go on, or what first"
+    soil: Sentence = Sentence("No soft spot, no root, no water standing; soil as the plan takes it: {soil}")
     visible: tuple[str, ...] = (
-        "No soft spot, no root, no water standing; soil as the plan takes it: {soil}",
         "Services found where the records say, uncovered by hand, still whole",
         "Photo of each side with a staff in it",
     )
-    lift: str = "{layer}: layer {number} of {many}, {thick} mm, {passes}"
-    passes: str = "{passes} passes of the plate"
+    lift: Sentence = Sentence("{layer}: layer {number} of {many}, {thick} mm, {passes}")
+    passes: Sentence = Sentence("{passes} passes of the plate")
     passes_unknown: str = "passes unknown: which plate?"
-    drain_row: str = "{name}: {what}"
+    drain_row: Sentence = Sentence("{name}: {what}")
     drain_heads: tuple[str, ...] = ("what lies open", "planned", "limit", "found")
     invert: str = "invert at its outlet"
     invert_start: str = "invert, where it takes water"
-    run: str = "pipe to {outfall}, length"
+    run: Sentence = Sentence("pipe to {outfall}, length")
     outfall_open: str = "outfall unknown"
     falls: str = "Each pipe falls the right way, is bedded all along, joints pushed home; water poured in runs out"
     no_drains: str = "No gully, channel or soakaway is entered. That does not mean that nothing lies there: look."
     row_heads: tuple[str, ...] = ("piece", "from the start, mm", "level", "found")
+    row_joint: Sentence = Sentence("Joint {joint} mm, read from one tape over ten units")
     row_checks: tuple[str, ...] = (
         "Line straight by a string from end to end",
-        "Joint {joint} mm, read from one tape over ten units",
         "Square to the base line by a diagonal",
     )
     bed_planned: str = "Bed thickness, read beside a lifted unit"
@@ -64,26 +66,28 @@ class _SiteWords:
         "Full bed, no dabs: lift the third unit and look at its back",
         "Photo of the bed and of the back of that unit",
     )
-    bond: str = "Bond coat over the whole back: {unit} takes up little water"
+    bond: Sentence = Sentence("Bond coat over the whole back: {unit} takes up little water")
     temperature: str = "Temperature of air and stone when mixing began"
     finished_checks: tuple[str, ...] = ("Gap under a 3 m straight edge", "Step between neighbouring units")
-    at_most: str = "at most {limit} mm"
-    at_least: str = "at least {limit} mm"
-    at_least_laid: str = "at least {limit} mm, less {off} mm for laying"
-    clearance: str = "Below the damp-proof course, wall {wall}"
-    clearance_open: str = "Below the damp-proof course, wall {wall}: the plan is below the limit, nothing is promised"
-    dpc_unread: str = "Below the damp-proof course, wall {wall}: not read"
-    door: str = "Step down at {door}, middle"
-    regime: str = "Limits of the regime “{regime}”: {sources}."
+    at_most: Sentence = Sentence("at most {limit} mm")
+    at_least: Sentence = Sentence("at least {limit} mm")
+    at_least_laid: Sentence = Sentence("at least {limit} mm, less {off} mm for laying")
+    clearance: Sentence = Sentence("Below the damp-proof course, wall {wall}")
+    clearance_open: Sentence = Sentence(
+        "Below the damp-proof course, wall {wall}: the plan is below the limit, nothing is promised"
+    )
+    dpc_unread: Sentence = Sentence("Below the damp-proof course, wall {wall}: not read")
+    door: Sentence = Sentence("Step down at {door}, middle")
+    regime: Sentence = Sentence("Limits of the regime “{regime}”: {sources}.")
 
     set_out: str = "Setting out: pegs, strings, tapes"
     near: str = "Known services near pegs"
-    near_none: str = "No known service lies within {limit} mm of a peg."
-    near_heads: tuple[str, ...] = ("peg", "service", "carries", "depth, mm", "away, mm", "")
+    near_none: Sentence = Sentence("No known service lies within {limit} mm of a peg.")
+    near_heads: tuple[str, ...] = ("peg", "service", "carries", "depth, mm", "away, mm", "how")
     no_pin: str = "NO PIN, dig by hand"
 
     squares: str = "Laying plan in squares"
-    numbers_high: str = "Numbers are {high} mm high where their piece has room: read at arm's length."
+    numbers_high: Sentence = Sentence("Numbers are {high} mm high where their piece has room: read at arm's length.")
 
     cuts: str = "Cuts by saw set-up"
     cuts_words: str = (
@@ -91,21 +95,21 @@ class _SiteWords:
         "Numbers of units and cuts are those of the saw plan."
     )
     cuts_none: str = "Nothing is cut."
-    cuts_area: str = "{area}: {many} set-ups"
-    cuts_saved: str = "The fence is set {here} times; unit by unit it would be {there}."
+    cuts_area: Sentence = Sentence("{area}: {many} set-ups")
+    cuts_saved: Sentence = Sentence("The fence is set {here} times; unit by unit it would be {there}.")
     cuts_heads: tuple[str, ...] = ("set-up", "setting", "cuts in order: unit/cut → pieces", "done")
-    fence: str = "fence {mm} mm"
-    angle: str = "{deg}° to the length"
+    fence: Sentence = Sentence("fence {mm} mm")
+    angle: Sentence = Sentence("{deg}° to the length")
     marked: str = "by marks, template"
-    along: str = "{unit}/{cut} → {pieces}"
-    sloping: str = "unit {unit}: between {pieces}"
-    by_mark: str = "unit {unit}: piece {pieces}"
-    folds: str = "Cut along a fold too, laid in place: pieces {pieces}, {m} m."
-    dust: str = (
+    along: Sentence = Sentence("{unit}/{cut} → {pieces}")
+    sloping: Sentence = Sentence("unit {unit}: between {pieces}")
+    by_mark: Sentence = Sentence("unit {unit}: piece {pieces}")
+    folds: Sentence = Sentence("Cut along a fold too, laid in place: pieces {pieces}, {m} m.")
+    dust: Sentence = Sentence(
         "Cut outside, water on the blade ({flow} l/min or more), mask with a factor of {mask}, fit-tested, "
         "eyes and ears covered, nobody down wind. {m} m of sawing in all."
     )
-    sources: str = "{first} {second}"
+    sources: Sentence = Sentence("{first} {second}")
 
     mixes: str = "Mix card"
     mixes_words: str = (
@@ -113,18 +117,20 @@ class _SiteWords:
         "the last of it by eye, less for damp sand."
     )
     mixes_none: str = "No mortar and no concrete is mixed for this job."
-    bed_mix: str = "Bed, 1 of cement to {parts} of sharp sand"
-    concrete_mix: str = "Concrete, 1 of cement to {parts} of all-in ballast"
-    pointing_mix: str = "Pointing, 1 of cement to {parts} of soft sand"
+    bed_mix: Sentence = Sentence("Bed, 1 of cement to {parts} of sharp sand")
+    concrete_mix: Sentence = Sentence("Concrete, 1 of cement to {parts} of all-in ballast")
+    pointing_mix: Sentence = Sentence("Pointing, 1 of cement to {parts} of soft sand")
     mix_heads: tuple[str, ...] = (
         *("for", "makes, l", "cement, kg", "cement, l", "buckets", "sand or ballast, l", "buckets", "shovels"),
         *("damp, l", "water, l"),
     )
     barrow: str = "one barrow"
     mixer: str = "one mixer"
-    bag: str = "one bag of {kg} kg"
-    mix_all: str = "In all {m3} m³, what is lost included: {barrows} × barrow or {mixers} × mixer. Tick each mixer."
-    gear: str = (
+    bag: Sentence = Sentence("one bag of {kg} kg")
+    mix_all: Sentence = Sentence(
+        "In all {m3} m³, what is lost included: {barrows} × barrow or {mixers} × mixer. Tick each mixer."
+    )
+    gear: Sentence = Sentence(
         "A bucket holds {bucket} l, a shovel {shovel} l, a mixer makes {mixer} l, a barrow carries {barrow} "
         "l. {source}."
     )
@@ -133,7 +139,7 @@ class _SiteWords:
         "How much damp sand bulks here is unknown: fill a bucket damp, then flood it and read how far it "
         "sinks. Write it:"
     )
-    damp_known: str = "Damp sand bulks {percent} % here, as entered."
+    damp_known: Sentence = Sentence("Damp sand bulks {percent} % here, as entered.")
     cement_burns: str = "Wet cement burns without hurting at first: waterproof gloves, long sleeves, wash off at once."
 
     bags: str = "Bags against area laid"
@@ -141,23 +147,25 @@ class _SiteWords:
         "Tick each bag as it is opened. More bags than stand here by the end of a square: the bed is too "
         "thick. Fewer: too thin. Stop and measure before the next square."
     )
-    bags_area: str = "{area}: bed {thick} mm, {kg} kg of cement to a square metre"
-    bags_square: str = (
+    bags_area: Sentence = Sentence("{area}: bed {thick} mm, {kg} kg of cement to a square metre")
+    bags_square: Sentence = Sentence(
         "{square}: {m2} m², {so_far} m² so far: {bags} bags by its end. One bag more or less up to here is "
         "{mm} mm of bed."
     )
-    sand_area: str = "{area}: bed {thick} mm of sand, {m3} m³ when pressed in"
-    sand_square: str = "{square}: {m2} m², {so_far} m² so far: {barrows} barrows by its end."
-    sand_loose: str = "Barrows of {barrow} l of loose sand, {percent} % more than the bed measures, as entered."
-    sand_unknown: str = (
+    sand_area: Sentence = Sentence("{area}: bed {thick} mm of sand, {m3} m³ when pressed in")
+    sand_square: Sentence = Sentence("{square}: {m2} m², {so_far} m² so far: {barrows} barrows by its end.")
+    sand_loose: Sentence = Sentence(
+        "Barrows of {barrow} l of loose sand, {percent} % more than the bed measures, as entered."
+    )
+    sand_unknown: Sentence = Sentence(
         "Barrows of {barrow} l. How much more loose sand the bed takes than it measures is unknown: write it:"
     )
     bags_open: str = "Bags opened in all, and how many are left"
-    bags_lost: str = "Counted with {percent} % lost ({source})."
+    bags_lost: Sentence = Sentence("Counted with {percent} % lost ({source}).")
 
     log: str = "Daily log"
-    log_words: str = "One for each day of work. {days}"
-    log_days: str = "{days} days are planned."
+    log_words: Sentence = Sentence("One for each day of work. {days}")
+    log_days: Sentence = Sentence("{days} days are planned.")
     log_days_unknown: str = "How many days are planned is unknown."
     log_day: str = "Date"
     log_weather: str = "Weather; rain from, to"
@@ -177,18 +185,18 @@ class _SiteWords:
         "Count before the lorry leaves. Write the batch of every pack. Damage: photo, and on the driver's "
         "ticket before signing."
     )
-    delivery: str = "{number} {supplier}, there on {day}"
+    delivery: Sentence = Sentence("{number} {supplier}, there on {day}")
     supplier_unknown: str = "supplier unknown"
     delivery_heads: tuple[str, ...] = ("what should come", "ordered", "kg", "came", "batch", "damage")
     delivery_blank: str = "Any other delivery"
     delivery_form: tuple[str, ...] = ("Ticket number", "Date, time", "Driver")
-    weight: str = "About {kg} kg{partly}."
+    weight: Sentence = Sentence("About {kg} kg{partly}.")
     partly: str = ", of what has a known mass"
     received: str = "Received for the firm"
 
     waste: str = "Waste tickets"
     waste_words: str = "One line for each load or skip that leaves. Keep every ticket with the job."
-    loads: str = "{low} to {high} loads are likely: {low_m3} to {high_m3} m³ loose."
+    loads: Sentence = Sentence("{low} to {high} loads are likely: {low_m3} to {high_m3} m³ loose.")
     loads_unknown: str = (
         "How many loads leave is unknown: the ground was not levelled, or no way of disposal is entered."
     )
@@ -197,4 +205,4 @@ class _SiteWords:
     )
 
 
-WORDS = _SiteWords()
+WORDS = SiteWords()

@@ -35,7 +35,7 @@ def _doubts(survey: Survey) -> list[Block]:
     spare = _spare(survey)
     if not spare:
         return [paragraph(WORDS.unchecked)]
-    found = [paragraph(WORDS.none_rejected.format(spare=spare))]
+    found = [paragraph(WORDS.none_rejected(spare=str(spare)))]
     return found if _all_checked(survey) else [*found, paragraph(WORDS.partly)]
 
 
@@ -44,26 +44,26 @@ def _tapes_in_doubt(survey: Survey) -> list[str]:
     for each in survey.tapes.suspects if survey.tapes is not None else ():
         if each.slip_mm is None:
             names = ", ".join(f"{start}–{end}" for start, end in each.alike)
-            found.append(WORDS.tape_alike.format(names=names))
+            found.append(WORDS.tape_alike(names=names))
         else:
             way = "long" if each.slip_mm > 0.0 else "short"
             read = units.metres_text(each.measured_mm)
             off = f"{abs(each.slip_mm):.0f}"
-            found.append(WORDS.tape_slip.format(start=each.start, end=each.end, read=read, off=off, way=way))
+            found.append(WORDS.tape_slip(start=each.start, end=each.end, read=read, off=off, way=way))
     return found
 
 
 def _levels_in_doubt(survey: Survey) -> list[str]:
     together = survey.levels_together
     found = [
-        WORDS.reading_doubt.format(words=each.words, off=f"{each.residual_mm:+.1f}")
+        WORDS.reading_doubt(words=each.words, off=f"{each.residual_mm:+.1f}")
         for each in (together.readings if together is not None else ())
         if each.suspect
     ]
     for book in survey.level_books:
         off, limit = book.misclosure_mm, book.limit_mm
         if off is not None and limit is not None and abs(off) > limit:
-            found.append(WORDS.book_open.format(name=book.name, off=f"{off:+.1f}", limit=one(limit)))
+            found.append(WORDS.book_open(name=book.name, off=f"{off:+.1f}", limit=one(limit)))
     return found
 
 

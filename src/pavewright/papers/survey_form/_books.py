@@ -34,7 +34,7 @@ def tape_sheet(plan: Plan) -> SheetOfPaper:
     offsets += [pencil(words, 26.0) for words in WORDS.offsets_heads[2:5]]
     return SheetOfPaper(WORDS.tapes).add(
         paragraph(WORDS.tapes_words),
-        *([paragraph(WORDS.taken.format(count=taken))] if taken else []),
+        *([paragraph(WORDS.taken(count=str(taken)))] if taken else []),
         table(heads, _filled_up(_tapes(plan), _TAPE_ROWS), pad=_PAD, boxed=True),
         heading(WORDS.offsets),
         table((*offsets, rest(WORDS.offsets_heads[5])), [("",) * 6] * _OFFSET_ROWS, pad=_PAD, boxed=True),
@@ -56,7 +56,7 @@ def _tapes(plan: Plan) -> list[tuple[str, ...]]:
     if adjusted is not None and adjusted.next_tape is not None:
         more = adjusted.next_tape
         have.add(frozenset((more.start, more.end)))
-        about = WORDS.tape_next.format(length=f"{units.mm_to_m(more.length_mm):.2f}")
+        about = WORDS.tape_next(length=f"{units.mm_to_m(more.length_mm):.2f}")
         wanted.append((more.start, more.end, "", "", about))
     if tapes:
         wanted += [
@@ -88,10 +88,10 @@ def level_sheet(given: PaperInput) -> SheetOfPaper:
                 CheckRow(WORDS.check_one),
                 CheckRow(WORDS.check_two),
                 CheckRow(WORDS.check_three),
-                CheckRow(WORDS.check_four, limit=WORDS.check_limit.format(limit=amount(limit.value))),
+                CheckRow(WORDS.check_four, limit=WORDS.check_limit(limit=amount(limit.value))),
             ]
         ),
-        small(WORDS.check_limit_from.format(source=source(limit, given.figures))),
+        small(WORDS.check_limit_from(source=source(limit, given.figures))),
         small(WORDS.collimation),
     )
 

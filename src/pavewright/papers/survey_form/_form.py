@@ -73,13 +73,13 @@ def _who(given: PaperInput) -> Block:
 
 
 def _open(given: PaperInput) -> Iterator[Block]:
-    """Give what the job does not know yet, each with room to write; a whole job says so."""
-    known = () if given.so_far is None else given.so_far.missing
-    missing = [each for each in known if each.code not in _AT_THE_DESK]
+    """Give what the job does not know or takes as given, each with room to write; nothing left says who looked."""
+    missing = [each.words for each in given.missing or () if each.code not in _AT_THE_DESK]
+    asked = [*missing, *given.plan.survey.assumptions]
     yield heading(WORDS.next_open)
-    if not missing:
-        yield paragraph(WORDS.none_open)
+    if not asked:
+        yield paragraph(WORDS.not_looked if given.missing is None else WORDS.none_open)
         return
-    yield checklist([each.words for each in missing[:_MAX_OPEN]])
-    if len(missing) > _MAX_OPEN:
-        yield small(WORDS.open_more.format(count=len(missing) - _MAX_OPEN))
+    yield checklist(asked[:_MAX_OPEN])
+    if len(asked) > _MAX_OPEN:
+        yield small(WORDS.open_more(count=str(len(asked) - _MAX_OPEN)))

@@ -24,7 +24,7 @@ def known_of(plan: Plan, question: WalkQuestion) -> str:
     if question.topic is None or question.topic not in _ENTERED:
         return ""
     entered = _ENTERED[question.topic](plan)
-    return WORDS.known.format(what=entered) if entered else ""
+    return WORDS.known(what=entered) if entered else ""
 
 
 def answer_to(job: Job, question: WalkQuestion) -> WalkRoundAnswer | None:
@@ -63,7 +63,7 @@ def _walls(plan: Plan) -> str:
 
 def _tapes(plan: Plan) -> str:
     taken = plan.survey.tapes
-    return "" if taken is None else WORDS.known_tapes.format(count=len(taken.residuals), spare=taken.spare)
+    return "" if taken is None else WORDS.known_tapes(count=str(len(taken.residuals)), spare=str(taken.spare))
 
 
 def _datum(plan: Plan) -> str:
@@ -72,7 +72,7 @@ def _datum(plan: Plan) -> str:
 
 def _staff(plan: Plan) -> str:
     spots = plan.job.measurements.ground_spots
-    return WORDS.known_spots.format(count=len(spots)) if spots else ""
+    return WORDS.known_spots(count=str(len(spots))) if spots else ""
 
 
 def _dpc(plan: Plan) -> str:
@@ -103,7 +103,7 @@ def _services(plan: Plan) -> str:
     for placed in plan.survey.site.services:
         deep = placed.service.depth_mm
         words = WORDS.level_unknown if deep is None else f"{whole(deep)} mm"
-        found.append(WORDS.known_service.format(name=placed.service.name, depth=words))
+        found.append(WORDS.known_service(name=placed.service.name, depth=words))
     return _names(found)
 
 

@@ -40,4 +40,4 @@ def _is_ours(answer: WalkRoundAnswer) -> bool:
 def _asked(question: WalkQuestion) -> str:
     if not question.usual:
         return question.words
-    return WORDS.usual.format(question=question.words, answers=" / ".join(question.usual))
+    return WORDS.usual(question=question.words, answers=" / ".join(question.usual))

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pavewright.writing import Catalogue, Sentence
+
 
 @dataclass(frozen=True, slots=True)
-class _FormWords:
+class FormWords(Catalogue):
     """Every sentence of the survey form; names in braces are filled in."""
 
     title: str = "Survey form"
@@ -22,7 +24,8 @@ class _FormWords:
     datum: str = "Datum: what, where, taken as"
     datum_open: str = "not chosen yet"
     next_open: str = "Still open, what to do first first"
-    open_more: str = "{count} more: see the questions of the walk round and the working screen."
+    open_more: Sentence = Sentence("{count} more: see the questions of the walk round and the working screen.")
+    not_looked: str = "What is open was not looked for here: see the working screen."
     none_open: str = (
         "The plan needs nothing more from the house. Questions of the walk round without an answer stand below."
     )
@@ -41,7 +44,7 @@ class _FormWords:
         "that one is wrong and not which. Tie two corners to the house as well."
     )
     tapes_heads: tuple[str, ...] = ("from", "to", "m, first", "m, again", "note")
-    tape_next: str = "helps most, about {length} m"
+    tape_next: Sentence = Sentence("helps most, about {length} m")
     tape_doubt: str = "in doubt: measure again"
     offsets: str = "Offsets of curves, points on walls"
     offsets_heads: tuple[str, ...] = ("from", "to", "along, m", "off, m", "left or right", "what")
@@ -59,8 +62,8 @@ class _FormWords:
     check_two: str = "Sum of rises less sum of falls: the same"
     check_three: str = "Last level less first level: the same"
     check_four: str = "Misclosure: closing level found less known"
-    check_limit: str = "at most {limit} mm × √set-ups"
-    check_limit_from: str = "Limit of the misclosure: {source}."
+    check_limit: Sentence = Sentence("at most {limit} mm × √set-ups")
+    check_limit_from: Sentence = Sentence("Limit of the misclosure: {source}.")
     collimation: str = (
         "By collimation: level + backsight = height of collimation; that less each reading = level. The first "
         "check and the third then say nothing of intermediate sights: read two of those twice."
@@ -71,13 +74,15 @@ class _FormWords:
         "assumption of the quotation."
     )
     walk_heads: tuple[str, ...] = ("question", "none", "not seen", "what was seen")
-    usual: str = "{question} Ring: {answers}."
-    known: str = "Known: {what}"
+    usual: Sentence = Sentence("{question} Ring: {answers}.")
+    known: Sentence = Sentence("Known: {what}")
     level_unknown: str = "unknown"
-    known_tapes: str = "{count} tapes, {spare} spare"
-    known_spots: str = "{count} spot levels"
-    known_service: str = "{name}, depth {depth}"
-    taken: str = "{count} tapes are taken already; they stand with what they read on the sheet Adjusted survey."
+    known_tapes: Sentence = Sentence("{count} tapes, {spare} spare")
+    known_spots: Sentence = Sentence("{count} spot levels")
+    known_service: Sentence = Sentence("{name}, depth {depth}")
+    taken: Sentence = Sentence(
+        "{count} tapes are taken already; they stand with what they read on the sheet Adjusted survey."
+    )
     none: str = "none"
     answered: str = "Answered already"
     not_seen: str = "could not see: taken as given until seen"
@@ -88,13 +93,15 @@ class _FormWords:
     kept_in: str = (
         "No reading is struck out by itself. These are in doubt, and pull at the points until they are measured again:"
     )
-    tape_slip: str = "Tape {start}–{end}, read {read} m: looks {off} mm too {way}."
-    tape_alike: str = "One of the tapes {names} is wrong; nothing separates them."
-    reading_doubt: str = "{words}: {off} mm off."
-    book_open: str = "Level book {name}: {off} mm off, more than {limit} mm: not distributed, read it again."
-    none_rejected: str = "None: {spare} spare readings check the others, and none contradicts them."
+    tape_slip: Sentence = Sentence("Tape {start}–{end}, read {read} m: looks {off} mm too {way}.")
+    tape_alike: Sentence = Sentence("One of the tapes {names} is wrong; nothing separates them.")
+    reading_doubt: Sentence = Sentence("{words}: {off} mm off.")
+    book_open: Sentence = Sentence(
+        "Level book {name}: {off} mm off, more than {limit} mm: not distributed, read it again."
+    )
+    none_rejected: Sentence = Sentence("None: {spare} spare readings check the others, and none contradicts them.")
     unchecked: str = "Not known: nothing checks these readings, so none can be rejected. Take one more."
     partly: str = "Not every reading is checked by others; see the column “checked by others”."
 
 
-WORDS = _FormWords()
+WORDS = FormWords()
