@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._grid import SiteGrid, grid_of
     from pavewright.drawing._layers_picture import layer_pictures
     from pavewright.drawing._laying_parts import LayingPart, laying_parts
+    from pavewright.drawing._laying_squares import LayingSquare, laying_squares
     from pavewright.drawing._long_section import drain_sections
     from pavewright.drawing._movement_detail import movement_details
     from pavewright.drawing._pit_section import pit_sections
@@ -49,6 +50,7 @@ __all__ = [
     "ChartStep",
     "Drawing",
     "LayingPart",
+    "LayingSquare",
     "Scene",
     "SiteGrid",
     "TrueSizeSheet",
@@ -65,6 +67,7 @@ __all__ = [
     "layer_pictures",
     "laying_parts",
     "laying_plan",
+    "laying_squares",
     "levels_plan",
     "movement_details",
     "pit_sections",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import HAIR, Path, Sign, Symbol, Words
 from pavewright.drawing._type import MIN_TYPE_MM
+from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,6 +34,8 @@ SQUARE_PAPER_MM = 150.0
 """Side of a square on paper, at most, where it is drawn by itself. [mm]"""
 _SHORT_MM = 6.5
 """Shorter side of a unit on paper, for a number that is read at arm's length. [mm]"""
+_SMALLEST, _USUAL_MM = 0.1, 600.0
+"""A tenth of all whole units may be smaller; the side of a usual one. [-, mm]"""
 SQUARE_SCALES = (25, 20, 10, 5)
 """Scales at which squares are drawn by themselves."""
 
@@ -108,12 +111,25 @@ def grid_of(plan: Plan) -> SiteGrid | None:
 
 
 def _scale(plan: Plan) -> int:
-    """Return the scale at which the smallest unit has room for a large number."""
-    units = {unit.name: unit for unit in plan.job.units}
-    names = {name for area in plan.survey.site.areas for name in area.area.laying.laid_units}
-    used = [unit for name, unit in units.items() if name in names]
-    shortest = min((min(unit.length_mm, unit.width_mm) for unit in used), default=600.0)
+    """Return the scale at which all but the smallest pieces have room for a large number."""
+    shortest = _shortest_mm(plan)
     return next((each for each in SQUARE_SCALES if shortest / each >= _SHORT_MM), SQUARE_SCALES[-1])
+
+
+def _shortest_mm(plan: Plan) -> float:
+    """Return the shorter side of the smallest units: of those laid where that is known, else of those chosen. [mm]."""
+    if plan.laying is not None:
+        sides = sorted(
+            min(piece.along_mm, piece.across_mm)
+            for laid in plan.laying.areas
+            for piece in laid.pieces
+            if piece.kind is PieceKind.WHOLE
+        )
+        if sides:
+            return sides[int(len(sides) * _SMALLEST)]
+    names = {name for area in plan.survey.site.areas for name in area.area.laying.laid_units}
+    used = [unit for unit in plan.job.units if unit.name in names]
+    return min((min(unit.length_mm, unit.width_mm) for unit in used), default=_USUAL_MM)
 
 
 def _count(extent_mm: float, pitch_mm: float) -> int:

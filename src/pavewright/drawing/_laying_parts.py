@@ -58,7 +58,7 @@ def laying_parts(plan: Plan) -> tuple[LayingPart, ...]:
     areas = plan.laying.areas
     if not any(laid.pieces for laid in areas) or not _cramped(plan):
         return ()
-    mapped = tuple(_Mapped.of(laid) for laid in areas)
+    mapped = tuple(Mapped.of(laid) for laid in areas)
     whole = shapely.box(*shapely.total_bounds(np.concatenate([each.shapes for each in mapped])).tolist())
     parts = list(_parts(plan, mapped, whole, whole.bounds[:2], 0))
     return tuple(
@@ -68,7 +68,7 @@ def laying_parts(plan: Plan) -> tuple[LayingPart, ...]:
 
 
 @dataclass(frozen=True, eq=False)
-class _Mapped:
+class Mapped:
     """An area as laid, with the shapes of its pieces and their middles for looking up many at once.
 
     Attributes:
@@ -82,7 +82,7 @@ class _Mapped:
     middles: np.ndarray
 
     @classmethod
-    def of(cls, laid: LaidArea) -> _Mapped:
+    def of(cls, laid: LaidArea) -> Mapped:
         """Return an area so."""
         shapes = np.array([piece.shape.polygon for piece in laid.pieces], dtype=object)
         middles = np.array([piece.shape.centre_mm for piece in laid.pieces], dtype=np.float64)
@@ -112,7 +112,7 @@ def _cramped(plan: Plan) -> bool:
 
 
 def _parts(
-    plan: Plan, mapped: tuple[_Mapped, ...], over: shapely.Polygon, origin: XY, finer: int
+    plan: Plan, mapped: tuple[Mapped, ...], over: shapely.Polygon, origin: XY, finer: int
 ) -> Iterator[LayingPart]:
     """Give the parts over a place; one that has not room for its numbers is split again at the next scale."""
     scale = _SCALES[finer]
@@ -133,7 +133,7 @@ def _parts(
                 yield made
 
 
-def _too_many(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon) -> bool:
+def _too_many(plan: Plan, mapped: tuple[Mapped, ...], window: shapely.Polygon) -> bool:
     """Return whether more pieces of a window lack room for their number than leaders can be drawn to."""
     x1, y1, x2, y2 = window.bounds
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, _KEY)
@@ -142,7 +142,7 @@ def _too_many(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon) 
     return sum(len(numbers(sheet, laid, lines, pieces)) for laid, pieces in homes if pieces) > _MAX_BESIDE
 
 
-def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, origin: XY) -> LayingPart:
+def _part(plan: Plan, mapped: tuple[Mapped, ...], window: shapely.Polygon, origin: XY) -> LayingPart:
     x1, y1, x2, y2 = window.bounds
     key = _KEY if folds_of(plan) else _KEY[:-1]
     key = (*key, *not_laid_key(plan))
@@ -153,14 +153,14 @@ def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, orig
             hatch = Hatch.NONE if piece.kind is PieceKind.WHOLE else Hatch.CUT
             for shape in shapely.get_parts(seen):
                 if isinstance(shape, shapely.Polygon):
-                    sheet.add(Region(_rings(shape), hatch, THIN))
+                    sheet.add(Region(rings_of(shape), hatch, THIN))
     draw_not_laid(sheet, plan, window)
     sheet.on("outline")
     for area in plan.survey.site.areas:
-        sheet.add(*_within(area.gross.polygon.boundary, window))
+        sheet.add(*within(area.gross.polygon.boundary, window))
     folds = folds_of(plan)
     for fold in folds:
-        for path in _within(shapely.LineString((fold.start, fold.end)), window):
+        for path in within(shapely.LineString((fold.start, fold.end)), window):
             sheet.on("falls").add(Path(path.points, DASHED))
     sheet.lines_done()
     sheet.on("numbers")
@@ -192,13 +192,15 @@ def _lies(window: shapely.Polygon, origin: XY) -> str:
     )
 
 
-def _rings(shape: shapely.Polygon) -> tuple[tuple[XY, ...], ...]:
+def rings_of(shape: shapely.Polygon) -> tuple[tuple[XY, ...], ...]:
+    """Return the rings of a shape, the outer first. [mm]."""
     return tuple(
         tuple((float(x), float(y)) for x, y in ring.coords[:-1]) for ring in (shape.exterior, *shape.interiors)
     )
 
 
-def _within(line: shapely.Geometry, window: shapely.Polygon) -> list[Path]:
+def within(line: shapely.Geometry, window: shapely.Polygon) -> list[Path]:
+    """Return what is seen of a line in a window."""
     parts = shapely.get_parts(shapely.line_merge(shapely.intersection(line, window)))
     return [
         Path(tuple((float(x), float(y)) for x, y in part.coords), MEDIUM)

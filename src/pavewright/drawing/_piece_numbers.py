@@ -43,7 +43,13 @@ def lines_across(sheet: Sheet, plan: Plan) -> shapely.Geometry:
     return shapely.MultiLineString([*folds, *bay_joints(plan)]).buffer(sheet.mm(_OFF_LINE_MM))
 
 
-def numbers(sheet: Sheet, laid: LaidArea, lines: shapely.Geometry, shown: Iterable[Piece] | None = None) -> list[Piece]:
+def numbers(
+    sheet: Sheet,
+    laid: LaidArea,
+    lines: shapely.Geometry,
+    shown: Iterable[Piece] | None = None,
+    heights: tuple[float, ...] = _HEIGHTS_MM,
+) -> list[Piece]:
     """Write numbers inside the pieces, whole ones all in one height, and return the pieces that have no room.
 
     Args:
@@ -51,6 +57,7 @@ def numbers(sheet: Sheet, laid: LaidArea, lines: shapely.Geometry, shown: Iterab
         laid: The area.
         lines: What the numbers keep off.
         shown: The pieces of it that are shown; all of them where nothing is said.
+        heights: Heights of the type on paper, the first that fits is taken. [mm]
     """
     pieces = sorted(
         laid.pieces if shown is None else shown, key=lambda piece: (piece.kind is not PieceKind.WHOLE, piece.number)
@@ -58,7 +65,6 @@ def numbers(sheet: Sheet, laid: LaidArea, lines: shapely.Geometry, shown: Iterab
     if not pieces:
         return []
     rooms = _rooms(pieces, lines)
-    heights: tuple[float, ...] = _HEIGHTS_MM
     (longest,) = _written(laid, pieces[:1], ["8" * len(str(len(laid.pieces)))], rooms[:1], heights, sheet.scale)
     if longest is not None:
         heights = tuple(height for height in heights if height <= longest.height_mm)
