@@ -47,7 +47,7 @@ def notice_sheet(told: QuotationFacts, rules: Rulebook, firm: FirmBook | None) -
     sheet.add(heading("How you cancel"), points((SAID.how, SAID.keep)), facts(_sent_to(told, firm)))
     sheet.add(heading("What happens then"), points((SAID.money, SAID.early)))
     if not right.starts_early:
-        sheet.add(paragraph(SAID.early_not_needed.format(start=day(right.starts_on))))
+        sheet.add(paragraph(SAID.early_not_needed(start=day(right.starts_on))))
     return sheet.add(small(_source(right, rules)))
 
 
@@ -65,7 +65,7 @@ def early_sheet(told: QuotationFacts, firm: FirmBook | None) -> SheetOfPaper:
     sheet = _sheet("Request to begin early", told).add(lead(SAID.early_lead), _confirm(right))
     sheet.add(facts(_sent_to(told, firm)))
     if last is not None:
-        sheet.add(paragraph(SAID.early_asks.format(start=day(right.starts_on), last=day(last))))
+        sheet.add(paragraph(SAID.early_asks(start=day(right.starts_on), last=day(last))))
     sheet.add(points((SAID.early_pays, SAID.early_ends)))
     return sheet.add(form((*_job_lines(told), *_customer_lines(told))))
 
@@ -79,7 +79,7 @@ def _confirm(right: Cancelling) -> Block:
     rule = right.rule
     law = "" if rule is None else rule.law
     more = "" if rule is None or rule.law_is_read else f" {SAID.confirm_place}"
-    return callout(CalloutKind.CHECK, f"{SAID.confirm.format(law=law)}{more}", "To be confirmed")
+    return callout(CalloutKind.CHECK, f"{SAID.confirm(law=law)}{more}", "To be confirmed")
 
 
 def _source(right: Cancelling, rules: Rulebook) -> str:
@@ -89,7 +89,7 @@ def _source(right: Cancelling, rules: Rulebook) -> str:
     figure = right.rule.days
     title = rules.sources[figure.source].title
     where = title if figure.status is Status.READ else f"{title}, {figure.status.words}"
-    return SAID.confirm_days.format(source=where)
+    return SAID.confirm_days(source=where)
 
 
 def _days(right: Cancelling) -> Iterator[Block]:

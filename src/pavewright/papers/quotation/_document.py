@@ -8,8 +8,8 @@ from pavewright.papers._letterhead import own_words
 from pavewright.papers.look import Document
 from pavewright.papers.quotation._cancellation import early_sheet, form_sheet, notice_sheet
 from pavewright.papers.quotation._facts import quotation_facts
-from pavewright.papers.quotation._letter import accepting_sheet, letter_sheet
-from pavewright.papers.quotation._pages import built_sheet, drawn_sheets, not_built_sheet, price_sheet, terms_sheet
+from pavewright.papers.quotation._letter import accepting_blocks, letter_sheet
+from pavewright.papers.quotation._pages import drawn_sheets, price_sheet, scope_sheet, terms_sheet
 
 if TYPE_CHECKING:
     from pavewright.papers._input import PaperInput
@@ -20,12 +20,10 @@ def document(given: PaperInput) -> Document:
     told = quotation_facts(given.plan, given.rules, given.firm)
     sheets = (
         letter_sheet(told),
-        built_sheet(given.plan, told),
-        not_built_sheet(told),
-        *drawn_sheets(given.plan, told),
+        scope_sheet(given.plan, told),
         price_sheet(told),
-        terms_sheet(told),
-        accepting_sheet(told),
+        terms_sheet(told).add(*accepting_blocks(told)),
+        *drawn_sheets(given.plan, told),
     )
     return Document("Quotation", sheets, letterhead=True, own=own_words(given.firm))
 

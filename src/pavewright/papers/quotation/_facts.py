@@ -159,7 +159,7 @@ def _warranty(plan: Plan) -> Iterator[str]:
     if months is None:
         yield SAID.warranty_open
     elif months:
-        yield SAID.warranty.format(months=months)
+        yield SAID.warranty(months=str(months))
         yield SAID.warranty_not
     else:
         yield SAID.warranty_none
@@ -168,25 +168,23 @@ def _warranty(plan: Plan) -> Iterator[str]:
 
 def _care(plan: Plan) -> Iterator[str]:
     programme = plan.programme
-    yield SAID.care_walk.format(foot=day(programme.foot_ready))
-    yield SAID.care_no_car if programme.car_ready is None else SAID.care_car.format(car=day(programme.car_ready))
+    yield SAID.care_walk(foot=day(programme.foot_ready))
+    yield SAID.care_no_car if programme.car_ready is None else SAID.care_car(car=day(programme.car_ready))
     yield SAID.care_sheet
     yield SAID.care_salt
 
 
 def _complaints(plan: Plan) -> Iterator[str]:
     terms = plan.job.terms
-    yield SAID.complain_to.format(to=terms.complaint_to) if terms.complaint_to else SAID.complain_open
+    yield SAID.complain_to(to=terms.complaint_to) if terms.complaint_to else SAID.complain_open
     yield (
-        SAID.complain_days_open
-        if terms.complaint_days is None
-        else SAID.complain_days.format(days=terms.complaint_days)
+        SAID.complain_days_open if terms.complaint_days is None else SAID.complain_days(days=str(terms.complaint_days))
     )
     yield SAID.complain_other
 
 
 def _accepting(plan: Plan, who: QuotedJob, right: Cancelling) -> Iterator[str]:
-    yield SAID.accept_this.format(on=day(who.on), revision=who.revision)
+    yield SAID.accept_this(on=day(who.on), revision=str(who.revision))
     if any(_options(plan)):
         yield SAID.accept_options
     yield SAID.accept_read

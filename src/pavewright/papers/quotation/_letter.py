@@ -42,14 +42,13 @@ def letter_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
 
 def _opening(facts_of: QuotationFacts) -> Iterator[Block]:
     who = facts_of.who
-    address = [line for line in (who.client, who.address, day(who.on)) if line]
-    yield from (paragraph(line) for line in address)
-    yield paragraph(SAID.dear.format(client=who.client) if who.client else SAID.dear_all)
+    yield paragraph(", ".join(line for line in (who.client, who.address, day(who.on)) if line))
+    yield paragraph(SAID.dear(client=who.client) if who.client else SAID.dear_all)
     own = own_paragraphs(facts_of, TextKey.OPENING)
-    opening = SAID.opening.format(title=who.title, address=who.address)
-    yield paragraph(opening if who.address else SAID.opening_no_place.format(title=who.title))
+    opening = SAID.opening(title=who.title, address=who.address)
+    yield paragraph(opening if who.address else SAID.opening_no_place(title=who.title))
     yield from own
-    yield lead(SAID.price.format(price=facts_of.money.price[-1][1]))
+    yield lead(SAID.price(price=facts_of.money.price[-1][1]))
     if who.invented:
         yield paragraph(SAID.invented)
 
@@ -57,11 +56,11 @@ def _opening(facts_of: QuotationFacts) -> Iterator[Block]:
 def _what_follows(facts_of: QuotationFacts) -> Iterator[str]:
     share, window = facts_of.provisional, facts_of.window
     if share is not None and share.likely_minor:
-        yield SAID.price_part.format(likely=money(share.likely_minor, facts_of.who.currency))
-    yield SAID.begins.format(start=day(window.start), finish=day(window.finish))
+        yield SAID.price_part(likely=money(share.likely_minor, facts_of.who.currency))
+    yield SAID.begins(start=day(window.start), finish=day(window.finish))
     if facts_of.options:
         many = len(facts_of.options)
-        yield SAID.one_option if many == 1 else SAID.options.format(many=many)
+        yield SAID.one_option if many == 1 else SAID.options(many=str(many))
     yield SAID.read
     yield SAID.accept
 
@@ -77,16 +76,15 @@ def own_paragraphs(facts_of: QuotationFacts, key: TextKey) -> list[Block]:
     ]
 
 
-def accepting_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
-    """Return the page that the customer signs: what he confirms, his options, and room for both names."""
-    sheet = SheetOfPaper("Acceptance", mark=facts_of.not_ready, measured=False, follows=True)
+def accepting_blocks(facts_of: QuotationFacts) -> list[Block]:
+    """Return what the customer signs: what he confirms, his options, and room for both names, on one page."""
+    confirmed: list[Block] = [heading("Acceptance")]
     if facts_of.not_ready:
-        sheet.add(callout(CalloutKind.STOP, SAID.not_to_sign))
-    confirmed: list[Block] = [points(facts_of.accepting)]
+        confirmed.append(callout(CalloutKind.STOP, SAID.not_to_sign))
+    confirmed.append(points(facts_of.accepting))
     if facts_of.options:
-        confirmed += [heading("Options that I take"), *(tick(each) for each in option_lines(facts_of))]
-    sheet.add(together(*confirmed, signatures("Customer", "For the contractor")))
-    return sheet
+        confirmed += [paragraph(SAID.options_taken), *(tick(each) for each in option_lines(facts_of))]
+    return [together(*confirmed, signatures("Customer", "For the contractor"))]
 
 
 def option_lines(facts_of: QuotationFacts) -> list[str]:

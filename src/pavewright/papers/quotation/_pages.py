@@ -15,7 +15,6 @@ from pavewright.papers.look import (
     figure,
     heading,
     paragraph,
-    pencil,
     points,
     rest,
     right,
@@ -32,32 +31,43 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
 
 
-def built_sheet(plan: Plan, told: QuotationFacts) -> SheetOfPaper:
-    """Return what is done, and a picture of what is built."""
+def scope_sheet(plan: Plan, told: QuotationFacts) -> SheetOfPaper:
+    """Return what is in the price, what is not, what is open because nobody could see it, and what is built."""
     sheet = _sheet("What is in the price", told)
-    sheet.add(points(told.included), heading("What is built"), paragraph(SAID.layers))
-    for scene, areas in layer_pictures(plan):
-        sheet.add(figure(scene, ", ".join(areas)))
+    sheet.add(points(told.included))
     doors = [(f"{door}, {area.name}", step) for area in told.areas for door, step in area.doors]
     if doors:
         sheet.add(together(heading("At the doors"), paragraph(SAID.doors), table(("door", rest("step down")), doors)))
+    sheet.add(heading("What is not in the price"), points(told.not_included))
+    sheet.add(*own_paragraphs(told, TextKey.EXCLUSIONS), heading("What we could not see"), points(told.assumed))
+    for number, (scene, areas) in enumerate(layer_pictures(plan)):
+        built = figure(scene, SAID.layers_of(areas=", ".join(areas)))
+        sheet.add(built if number else together(heading("What is built"), built))
     return sheet
 
 
-def not_built_sheet(told: QuotationFacts) -> SheetOfPaper:
-    """Return what is not in the price, and what is open because nobody could see it or asked."""
-    sheet = _sheet("What is not in the price", told, follows=True)
-    sheet.add(points(told.not_included), *own_paragraphs(told, TextKey.EXCLUSIONS))
-    return sheet.add(heading("What we could not see"), points(told.assumed))
-
-
 def drawn_sheets(plan: Plan, told: QuotationFacts) -> list[SheetOfPaper]:
-    """Return the drawing with the finished heights, the section at the doors, and those through steps."""
-    scenes = [levels_plan(plan, PACK_FRAME), section_at_wall(plan), *step_sections(plan)]
-    sheets = [drawing_sheet(scene) for scene in scenes if scene is not None]
+    """Return the drawing with the finished heights, then the sections, as many on a page as it holds."""
+    levels = drawing_sheet(levels_plan(plan, PACK_FRAME), "Drawing with heights")
+    levels.blocks.insert(0, paragraph(SAID.drawing))
+    sheets, room_mm = [levels], 0.0
+    for scene in (section_at_wall(plan), *step_sections(plan)):
+        if scene is None:
+            continue
+        high_mm = scene.paper_mm[1] + _CAPTION_MM
+        if high_mm > room_mm:
+            sheets.append(SheetOfPaper("Sections", upright=False, listed=len(sheets) == 1))
+            sheets[-1].add(paragraph(SAID.section))
+            room_mm = _LIES_MM
+        sheets[-1].add(figure(scene, scene.title))
+        room_mm -= high_mm
     for sheet in sheets:
         sheet.mark = told.not_ready
     return sheets
+
+
+_LIES_MM, _CAPTION_MM = 142.0, 9.0
+"""Room for figures on a sheet that lies, and what a caption takes. [mm]"""
 
 
 def price_sheet(told: QuotationFacts) -> SheetOfPaper:
@@ -77,8 +87,8 @@ def _options(told: QuotationFacts) -> Iterator[Block]:
         yield paragraph(SAID.no_options)
         return
     yield paragraph(SAID.options_lead)
-    heads = (rest("option"), decimal("more or less, with tax"), "days", pencil("tick", 12.0))
-    yield table(heads, [(*each, "") for each in told.money.options], type_size=9.0, pad=5.0, boxed=True)
+    heads = (rest("option"), decimal("more or less, with tax"), "days")
+    yield table(heads, told.money.options, type_size=9.0)
     yield points(told.money.choosing)
 
 
@@ -99,7 +109,7 @@ def _settled(told: QuotationFacts) -> Iterator[Block]:
 
 def terms_sheet(told: QuotationFacts) -> SheetOfPaper:
     """Return when the work is done, what it is held to, and what holds after it."""
-    sheet = _sheet("Time and terms", told, follows=True)
+    sheet = _sheet("Time and terms", told)
     parts: tuple[tuple[str, Iterable[str], TextKey | None], ...] = (
         ("When", told.when, None),
         ("How exact the work is", told.tolerances, None),
@@ -115,5 +125,5 @@ def terms_sheet(told: QuotationFacts) -> SheetOfPaper:
     return sheet
 
 
-def _sheet(title: str, told: QuotationFacts, *, follows: bool = False) -> SheetOfPaper:
-    return SheetOfPaper(title, mark=told.not_ready, measured=False, follows=follows)
+def _sheet(title: str, told: QuotationFacts) -> SheetOfPaper:
+    return SheetOfPaper(title, mark=told.not_ready, measured=False, follows=True)

@@ -4,35 +4,45 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pavewright.writing import Catalogue, Sentence
+
 
 @dataclass(frozen=True, slots=True)
-class _Sentences:
+class QuotationWords(Catalogue):
+    """The sentences of the quotation."""
+
     # the letter
-    dear: str = "Dear {client},"
+    dear: Sentence = Sentence("Dear {client},")
     dear_all: str = "Good day,"
-    opening: str = "Thank you for asking us to price this work: {title}, {address}. Here is our quotation."
-    opening_no_place: str = "Thank you for asking us to price this work: {title}. Here is our quotation."
-    price: str = "The price to pay is {price}."
-    price_part: str = "Of this, {likely} may still change. Under Price you read what for, and how it is settled."
-    begins: str = "We plan to begin on {start} and to end on {finish}. Weather may move these days."
-    options: str = "You may choose from {many} options. Each is priced as more or less than this price."
+    opening: Sentence = Sentence(
+        "Thank you for asking us to price this work: {title}, {address}. Here is our quotation."
+    )
+    opening_no_place: Sentence = Sentence("Thank you for asking us to price this work: {title}. Here is our quotation.")
+    price: Sentence = Sentence("The price to pay is {price}.")
+    price_part: Sentence = Sentence(
+        "Of this, {likely} may still change. Under Price you read what for, and how it is settled."
+    )
+    begins: Sentence = Sentence("We plan to begin on {start} and to end on {finish}. Weather may move these days.")
+    options: Sentence = Sentence("You may choose from {many} options. Each is priced as more or less than this price.")
     one_option: str = "You may choose one option. It is priced as more or less than this price."
-    read: str = "Please read what is in the price, what is not, and what we could not see. Then look at the drawings."
+    read: str = "Please read what is in the price, what is not, and what we could not see. The drawings come last."
     accept: str = (
-        "If you agree, sign the last page and send it back, or accept it in writing. Ask us first if anything is not "
-        "clear."
+        "If you agree, sign under Acceptance and send that page back, or accept in writing. Ask us first if anything "
+        "is not clear."
     )
     invented: str = "This is an invented example: names and prices are invented."
     # what is built
     drawing: str = "The drawing shows the finished heights. Arrows show which way the rain runs off."
-    section: str = "The section shows how high the paving comes at the house, and what lies below it."
-    layers: str = "From the top down, this is what we build."
+    section: str = "The section shows how high the paving comes at the house, and what we build below it."
+    layers_of: Sentence = Sentence("What we build, from the top down: {areas}")
     dpc: str = (
         "The damp-proof course is the layer in the house wall that keeps damp from rising. Paving has to stay below it."
     )
     doors: str = "This is how far you step down from the door to the paving."
     # money
-    options_lead: str = "Tick what you want before you sign. The price above is without any of them."
+    options_lead: str = (
+        "The price is without any of these. Tick the ones that you want under Acceptance, where you sign."
+    )
     no_options: str = "No options are offered with this quotation."
     settled: str = (
         "Some of the work or goods cannot be priced for certain yet. Here stands what is counted for them, and how it "
@@ -40,8 +50,8 @@ class _Sentences:
     )
     nothing_settled: str = "Nothing in this price is settled later."
     # when the work is done and after
-    likely: str = "Allowing for weather, it ends by {likely} in {percent} of 100 cases."
-    warranty: str = (
+    likely: Sentence = Sentence("Allowing for weather, it ends by {likely} in {percent} of 100 cases.")
+    warranty: Sentence = Sentence(
         "If our work proves faulty within {months} months from the day on which it is complete, we put it right free "
         "of charge. Tell us as soon as you see it."
     )
@@ -49,8 +59,8 @@ class _Sentences:
     warranty_open: str = "How long we put faults right free of charge is not stated here. Ask before you agree."
     warranty_law: str = "Whatever stands here, you keep the rights that the law gives you."
     warranty_not: str = "A warranty does not cover damage by others, or by use for which the paving was not built."
-    care_walk: str = "Keep off the new paving until {foot}."
-    care_car: str = "Do not drive or park on it until {car}."
+    care_walk: Sentence = Sentence("Keep off the new paving until {foot}.")
+    care_car: Sentence = Sentence("Do not drive or park on it until {car}.")
     care_no_car: str = "It is not built for cars."
     care_sheet: str = "When the work is done you get a sheet on how to look after it."
     care_salt: str = "Until then use no salt, no acid and no pressure washer on it."
@@ -64,22 +74,23 @@ class _Sentences:
         "this quotation, that rate is used."
     )
     changes_danger: str = "What must be made safe at once we make safe, and then we tell you."
-    complain_to: str = "If you are not happy with our work, tell us first: {to}."
+    complain_to: Sentence = Sentence("If you are not happy with our work, tell us first: {to}.")
     complain_open: str = "If you are not happy with our work, tell us first, at the address on our letter."
-    complain_days: str = "We answer within {days} days, and say what we will do and when."
+    complain_days: Sentence = Sentence("We answer within {days} days, and say what we will do and when.")
     complain_days_open: str = "How soon we answer is not stated here. Ask before you agree."
     complain_other: str = (
         "If we cannot agree, either of us may ask somebody outside to help: a person we both name, an advice service, "
         "or a court."
     )
     # signing
-    accept_this: str = "I accept this quotation of {on}, revision {revision}."
+    accept_this: Sentence = Sentence("I accept this quotation of {on}, revision {revision}.")
     accept_options: str = "I take the options that I ticked below, and no others."
     accept_read: str = "I have read what is in the price, what is not, and what is still open."
     accept_drawings: str = "I have seen the drawings, with the heights and the step at each door."
     accept_cancel: str = "I was given the notice on my right to cancel, and the form for it."
+    options_taken: str = "Options that I take:"
     not_to_sign: str = "Do not sign yet: this quotation is not ready to be sent."
 
 
-SAID = _Sentences()
+SAID = QuotationWords()
 """Every fixed sentence of the quotation."""
