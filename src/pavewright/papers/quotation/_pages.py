@@ -99,8 +99,8 @@ def _settled(told: QuotationFacts) -> Iterator[Block]:
         return
     yield paragraph(SAID.settled)
     if written.goods:
-        heads = (rest("goods to be chosen"), decimal("for supplying"), decimal("in the price"), right("settled at"))
-        yield table(heads, written.goods, type_size=9.0)
+        goods = (rest("goods to be chosen"), decimal("for supplying"), decimal("in the price"), right("settled at"))
+        yield table(goods, written.goods, type_size=9.0)
     if written.provisional:
         heads = (rest("provisional work"), right("in the price"), right("settled at"))
         yield table(heads, written.provisional, type_size=9.0)
