@@ -33,7 +33,10 @@ RECORD = {
     "handed_on": "2027-05-25",
     "warranty_until": "2032-05-24",
     "batches": [{"unit": UNIT, "batch": "B 12/7"}, {"product": "Joint sealant", "batch": "S 4"}],
-    "buried": [{"name": "Pipe at the lawn channel", "depth_mm": 455.0, "measured_on": "2027-05-12"}],
+    "buried": [
+        {"name": "Pipe at the lawn channel", "depth_mm": 455.0, "measured_on": "2027-05-12"},
+        {"name": "Pipe that was seen"},
+    ],
     "cover_keys": [{"cover": COVER, "count": 2, "kept_at": "Garage shelf"}],
     "spares": [{"unit": UNIT, "count": 5, "kept_at": "Behind the shed"}],
 }
@@ -99,7 +102,8 @@ def test_what_lies_buried_is_planned_as_found_or_measured(recorded):
     section = recorded.plan.build_ups.areas[0].edges[0]
     assert haunch.top_mm == -section.top_mm
     assert haunch.foot_mm == section.back.height_mm - section.top_mm + section.bed_mm[1]
-    # nothing that the plan does not measure is called measured
+    assert (by_name["Pipe that was seen"].state, by_name["Pipe that was seen"].top_mm) == (BuriedState.AS_FOUND, None)
+    # nothing whose depth nobody read is called measured
     assert [each.name for each in found if each.state is BuriedState.MEASURED] == ["Pipe at the lawn channel"]
 
 

@@ -116,8 +116,12 @@ def _edge(up: AreaBuildUp, edge: EdgeSection) -> Buried:
 
 
 def _measured(plan: Plan) -> Iterator[Buried]:
+    """Give what was noted before it was covered: measured where its depth was read, else no more than seen."""
     told = plan.job.handed_over
     for one in () if told is None else told.buried:
-        when = WORDS.measured_no_day if one.measured_on is None else WORDS.measured_on(day=day(one.measured_on))
+        read = one.depth_mm is not None
+        on = WORDS.measured_on if read else WORDS.seen_on
+        when = WORDS.day_not_noted if one.measured_on is None else on(day=day(one.measured_on))
         basis = f"{when}. {one.note}" if one.note else when
-        yield Buried(one.kind, one.name, BuriedState.MEASURED, one.depth_mm, None, None, basis)
+        state = BuriedState.MEASURED if read else BuriedState.AS_FOUND
+        yield Buried(one.kind, one.name, state, one.depth_mm, None, None, basis)

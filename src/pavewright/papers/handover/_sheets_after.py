@@ -68,7 +68,7 @@ def _spares(plan: Plan) -> list[Block]:
         right(WORDS.laid),
         right(WORDS.left_most),
         pencil(WORDS.counted),
-        pencil(WORDS.kept_at),
+        pencil(WORDS.kept_at, 52.0),
     )
     return [paragraph(WORDS.spares_why), table(heads, rows, pad=5.0)]
 
@@ -81,7 +81,7 @@ def _keys(plan: Plan) -> list[Block]:
         (name, "" if keys is None or keys.count is None else str(keys.count), "" if keys is None else keys.kept_at)
         for name, keys in found
     ]
-    heads = (rest(WORDS.cover), pencil(WORDS.keys_count), pencil(WORDS.kept_at))
+    heads = (rest(WORDS.cover), pencil(WORDS.keys_count), pencil(WORDS.kept_at, 52.0))
     return [paragraph(WORDS.keys_why), table(heads, rows, pad=5.0)]
 
 

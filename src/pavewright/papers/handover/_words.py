@@ -73,9 +73,9 @@ class HandoverWords(Catalogue):
     buried: str = "What lies buried where"
     buried_list: str = "What lies buried, as a list"
     buried_why: str = (
-        "Planned: as the drawings have it, nobody measured it in the ground. As found: it was there before, by the "
-        "record named. Measured: read before it was covered. Something that is not listed may still be there: have the "
-        "ground traced before anybody digs."
+        "Planned: as the drawings have it, nobody measured it in the ground. As found: it was there before or was "
+        "seen, by what stands beside it; its depth was not read for this job. Measured: read before it was covered. "
+        "Something that is not listed may still be there: have the ground traced before anybody digs."
     )
     what: str = "what"
     known_how: str = "how it is known"
@@ -95,7 +95,8 @@ class HandoverWords(Catalogue):
     by_plan: str = "the plan"
     edge_of: Sentence = Sentence("{what} at the edges of {area}")
     measured_on: Sentence = Sentence("measured {day}")
-    measured_no_day: str = "measured, day not noted"
+    seen_on: Sentence = Sentence("seen {day}, depth not read")
+    day_not_noted: str = "day not noted"
 
     care: str = "When to use, clean and seal it"
     care_planned: Sentence = Sentence(
