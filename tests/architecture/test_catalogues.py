@@ -56,7 +56,7 @@ TO_MOVE = {
     "papers/_tape_blocks.py": 9,
     "papers/_typst_child.py": 1,
     "papers/_workbook.py": 4,
-    "papers/look/_sheet.py": 1,
+    "papers/look/_sheet.py": 2,
     "papers/look/_text.py": 2,
     "papers/quotation/_cancellation.py": 11,
     "papers/quotation/_document.py": 1,
