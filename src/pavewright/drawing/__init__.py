@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._pit_section import pit_sections
     from pavewright.drawing._plan_buried import buried_plan
     from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
+    from pavewright.drawing._plan_drop import drop_plan
     from pavewright.drawing._plan_film import film_plan
     from pavewright.drawing._plan_laying import laying_plan
     from pavewright.drawing._plan_levels import levels_plan
@@ -61,6 +62,7 @@ __all__ = [
     "cuts_in_words",
     "dig_plan",
     "drain_sections",
+    "drop_plan",
     "edge_details",
     "film_plan",
     "grid_of",

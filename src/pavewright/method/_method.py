@@ -114,8 +114,7 @@ _BY_THE_PIECE = frozenset({Measure.EACH, Measure.METRE, Measure.M2})
 def _packed(item: Item, figures: MethodFigures) -> Lifted:
     """Return what of an item is lifted in one piece: a bag, a pack, or a single piece whose weight nobody entered."""
     several = item.sold_as.holder is Holder.PACK and item.unit in _BY_THE_PIECE
-    mass = item.ordered_amount if item.unit is Measure.KG else item.kg
-    kg = None if mass is None or several else mass / item.ordered
+    kg = None if item.kg is None or several else item.kg / item.ordered
     if several:
         return Lifted(item.key, item.description, f"out of a {item.sold_as.one}", None, None, lift_way(None, figures))
     return Lifted(item.key, item.description, item.sold_as.one, kg, item.ordered, lift_way(kg, figures))

@@ -93,6 +93,7 @@ PAPERS: tuple[PaperKind, ...] = (
     PaperKind("customer-pack.pdf", "Drawings for the customer", Reader.CUSTOMER, PaperKey.CUSTOMER_PACK),
     PaperKind("handover.pdf", "Handover", Reader.CUSTOMER, PaperKey.HANDOVER),
     PaperKind("handover.zip", "Handover, as one folder", Reader.CUSTOMER, PaperKey.HANDOVER),
+    PaperKind("orders.pdf", "Order lists, with the lift plan", Reader.CREW, PaperKey.ORDERS),
     PaperKind("variations.pdf", "Variations, with slips to sign", Reader.CUSTOMER, PaperKey.VARIATIONS),
     PaperKind("invoices.pdf", "Bills and credit notes", Reader.CUSTOMER, PaperKey.BILLS),
     PaperKind("final-account.pdf", "Final account", Reader.CUSTOMER, PaperKey.ACCOUNT),

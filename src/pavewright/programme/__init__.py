@@ -12,11 +12,14 @@ if TYPE_CHECKING:
     from pavewright.programme._cure_clock import BayCure, CureTime, RegimeTime
     from pavewright.programme._deliveries import brought_on
     from pavewright.programme._diary import Stretch, stretches
+    from pavewright.programme._drop_place import drop_place
     from pavewright.programme._finish_chance import DateChance, FinishChance
     from pavewright.programme._gates import Gate, GateLimits, gate_limits
     from pavewright.programme._hire import hires_as_entered
     from pavewright.programme._keys import StepKey, WaitKey, WaitKind
     from pavewright.programme._month_table import month_table
+    from pavewright.programme._order_lists import order_lists, usual_supplier
+    from pavewright.programme._order_types import Drop, DropPlace, ListedLine, OrderList
     from pavewright.programme._schedule import schedule
     from pavewright.programme._sums import SUMS
     from pavewright.programme._supply_types import Delivery, DeliveryLine, LoadDay, LoadKind
@@ -37,11 +40,15 @@ __all__ = [
     "DateChance",
     "Delivery",
     "DeliveryLine",
+    "Drop",
+    "DropPlace",
     "FinishChance",
     "Gate",
     "GateLimits",
+    "ListedLine",
     "LoadDay",
     "LoadKind",
+    "OrderList",
     "Programme",
     "RegimeTime",
     "StepKey",
@@ -53,9 +60,12 @@ __all__ = [
     "WeatherDay",
     "brought_on",
     "cure_times",
+    "drop_place",
     "gate_limits",
     "hires_as_entered",
     "month_table",
+    "order_lists",
     "schedule",
     "stretches",
+    "usual_supplier",
 ]

@@ -40,7 +40,7 @@ if TYPE_CHECKING:
     from pavewright.quantities._mixed_packs import sold_pack, sold_packs
     from pavewright.quantities._order import pack_fits
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
-    from pavewright.quantities._sold_as import Holder, SoldAs
+    from pavewright.quantities._sold_as import Holder, SoldAs, by_measure
     from pavewright.quantities._sums_carbon import carbon_kg
     from pavewright.quantities._sums_quantities import SUMS
     from pavewright.quantities._take_off import take_off, take_off_units
@@ -87,6 +87,7 @@ __all__ = [
     "bed_cement_kg_per_m3",
     "built_inlets",
     "built_pits",
+    "by_measure",
     "carbon_kg",
     "edge_lengths",
     "in_reading_order",

@@ -16,7 +16,7 @@ from pavewright.quantities._keys import ItemGroup, Measure, of_catalogue
 from pavewright.quantities._listed import listed
 from pavewright.quantities._order import MEASURES
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
-from pavewright.quantities._sold_as import Holder, SoldAs, by_measure
+from pavewright.quantities._sold_as import Holder, SoldAs, by_measure, holding
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
 
@@ -196,6 +196,13 @@ def _add(have: _Wanted, one: Listed, lines: tuple[Dimension, ...]) -> None:
     )
 
 
+def _mass(amount: float, unit: Measure, priced: CatalogueItem | None) -> float | None:
+    """Return the mass of so much of an item; None where nobody said what one of it weighs. [kg]."""
+    if unit is Measure.KG:
+        return amount
+    return None if priced is None or priced.kg_per_unit is None else amount * priced.kg_per_unit
+
+
 def _item(key: str, need: _Wanted, priced: CatalogueItem | None, job: Job) -> Item:
     """Return an item of the catalogue, in packs as it is sold; pieces are whole ones."""
     unit = MEASURES[need.first.unit or PackUnit.EACH]
@@ -206,7 +213,7 @@ def _item(key: str, need: _Wanted, priced: CatalogueItem | None, job: Job) -> It
     if pack is None or (pack == 1.0 and unit is Measure.EACH):
         sold = by_measure(unit)
     else:
-        sold = SoldAs(Holder.PACK, f"{pack:g}" if unit is Measure.EACH else f"{pack:g} {unit}")
+        sold = SoldAs(Holder.PACK, f"{pack:g}" if unit is Measure.EACH else holding(pack, unit))
     return Item(
         key=of_catalogue(key),
         group=ItemGroup.SUNDRIES,
@@ -221,7 +228,7 @@ def _item(key: str, need: _Wanted, priced: CatalogueItem | None, job: Job) -> It
         low=need.low if need.low != need.high else None,
         high=need.high if need.low != need.high else None,
         workings=tuple(need.workings),
-        kg=amount * priced.kg_per_unit if priced is not None and priced.kg_per_unit is not None else None,
+        kg=_mass(amount, unit, priced),
         scope=_scope(tuple(need.lines), job),
         dimensions=tuple(need.lines),
     )

@@ -11,7 +11,7 @@ from pavewright.quantities._dimensions import Drawn, counted
 from pavewright.quantities._keys import ItemGroup, Measure, of_material, of_unit
 from pavewright.quantities._loose_sand import delivered_kg_per_m3
 from pavewright.quantities._scope import in_reading_order
-from pavewright.quantities._sold_as import Holder, SoldAs, by_measure
+from pavewright.quantities._sold_as import Holder, SoldAs, by_measure, holding
 from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
@@ -135,7 +135,7 @@ def _pack(
         )
     if not pack_fits(priced, unit):
         return None, by_measure(unit)
-    holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
+    holds = holding(priced.pack_amount, MEASURES[priced.pack_unit])
     if priced.pack_unit is PackUnit.M3 and unit is Measure.KG:
         density = delivered_kg_per_m3(material, priced, figures.bulk_kg_per_m3(material), mixes)
         return priced.pack_amount * density, SoldAs(Holder.LOAD, holds)

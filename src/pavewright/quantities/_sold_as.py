@@ -100,6 +100,20 @@ class SoldAs:
         return f"{name} of {self.holds}" if self.holds else name
 
 
+def holding(amount: float, measure: Measure) -> str:
+    """Return what one pack holds, in words.
+
+    Args:
+        amount: How much. [in the measure]
+        measure: In what it is measured.
+
+    >>> holding(5.0, Measure.LITRE), holding(850.0, Measure.KG)
+    ('5 litres', '850 kg')
+    """
+    one, several = _MEASURED.get(measure, (measure.value,) * 2)
+    return f"{amount:g} {one if amount == 1.0 else several}"
+
+
 def by_measure(measure: Measure) -> SoldAs:
     """Return that something is ordered by its measure."""
     return SoldAs(Holder.PIECE) if measure is Measure.EACH else SoldAs(Holder.LOOSE, measure=measure)
