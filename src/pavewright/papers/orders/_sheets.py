@@ -93,7 +93,7 @@ def order_latest(order: OrderList) -> str:
     if not known:
         return WORDS.ask
     whole_of_it = len(known) == len(days) and all(drop.order_by_known for drop in order.drops)
-    return day(min(known)) if whole_of_it else f"{day(min(known))}; some lead times are {WORDS.ask}"
+    return day(min(known)) if whole_of_it else WORDS.some_leads(day=day(min(known)))
 
 
 def access(plan: Plan, place: DropPlace | None) -> tuple[list[tuple[str, str]], list[tuple[str, str]]]:

@@ -23,6 +23,7 @@ class OrderWords(Catalogue):
     of_whom: str = "of whom"
     first_there: str = "first there on"
     order_by: str = "order by"
+    some_leads: Sentence = Sentence("{day}; some lead times are not known: ask")
     drops: str = "drops"
     mass: str = "kg in all"
     ask: str = "not known: ask"
