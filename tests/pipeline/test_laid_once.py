@@ -49,9 +49,9 @@ def test_what_was_laid_before_changes_no_byte(path, monkeypatch):
 
 def test_trials_lay_no_area_again_whose_outline_and_laying_stay(layings, monkeypatch):
     job = job_of(ROOT / "tests" / "pipeline" / "jobs" / "terrace_over_lawn.json")
-    planned, really = [], pipeline._plan._priced
+    planned, really = [], pipeline._plan.priced
     monkeypatch.setattr(
-        pipeline._plan, "_priced", lambda *reported, **more: planned.append(1) or really(*reported, **more)
+        pipeline._plan, "priced", lambda *reported, **more: planned.append(1) or really(*reported, **more)
     )
     plan(job, rulebook.load(job.identity.locality))
     assert len(planned) > 2

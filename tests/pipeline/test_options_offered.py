@@ -15,7 +15,7 @@ from pavewright.papers import customer_money
 from pavewright.papers._sheets_cost import _not_offered
 from pavewright.papers._sheets_money import price_blocks
 from pavewright.pipeline import NotOffered, plan
-from pavewright.pipeline._offered import _refused
+from pavewright.pipeline._offered import refused
 
 
 def option(name, **changes):
@@ -97,6 +97,6 @@ def test_an_option_that_brings_a_stop_is_not_shown(document):
     made = plan(document.job(), document.rules)
     stop = Finding(LevelCode.TOO_STEEP, Severity.STOP, "Patio", "Too steep.")
     with_stop = replace(made, findings=(*made.findings, stop))
-    assert _refused(made, with_stop) is NotOffered.STOPS
-    assert _refused(with_stop, with_stop) is None
-    assert _refused(made, made) is None
+    assert refused(made, with_stop) is NotOffered.STOPS
+    assert refused(with_stop, with_stop) is None
+    assert refused(made, made) is None

@@ -6,6 +6,7 @@ import datetime as dt
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import urlsplit
 
 import click
 
@@ -30,11 +31,15 @@ _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 @click.option("--on-network", is_flag=True, help="Let phones of this network in, each paired once by a code.")
 @click.option("--certificate", type=_FILE, help="Certificate of this machine (PEM), for secure connections.")
 @click.option("--private-key", type=_FILE, help="Its key (PEM).")
+@click.option("--customers-port", type=click.IntRange(1, 65535), help="Port that answers quotations and nothing else.")
+@click.option("--customers-address", help="Address at which customers reach that port from anywhere.")
 def serve_command(
     data: Path | None,
     port: int,
     certificate: Path | None,
     private_key: Path | None,
+    customers_port: int | None,
+    customers_address: str | None,
     *,
     no_browser: bool,
     on_network: bool,
@@ -43,26 +48,43 @@ def serve_command(
 
     Jobs are kept in one file; the example is one touch away. With --on-network the phones of the crew reach it too:
     each is paired once by a code, and nothing is answered to a device that is not. Only over a secure connection does
-    a phone keep the pages for places without signal: docs/phone.md tells how a certificate is made.
+    a phone keep the pages for places without signal: docs/phone.md tells how a certificate is made. Customers open
+    their quotations by a link: docs/customer-door.md tells how a tunnel leads to a port that answers nothing else.
 
     \b
     Example: pavewright serve
              pavewright serve --data jobs.sqlite --port 8400
              pavewright serve --on-network --certificate office.pem --private-key office-key.pem
+             pavewright serve --customers-port 8322 --customers-address https://quotes.example
     """  # noqa: D301 - the sign keeps click from joining lines
     # the server and the database are loaded for this command only: the others start quicker without them
     from pavewright.store import StoreTroubleError  # noqa: PLC0415
-    from pavewright.web import Certificate, CertificateError, PortTakenError, Reach, serve  # noqa: PLC0415
+    from pavewright.web import Certificate, CertificateError, ForCustomers, PortTakenError, Reach, serve  # noqa: PLC0415
 
     if (certificate is None) != (private_key is None):
         message = "--certificate and --private-key go together: give both."
         raise click.UsageError(message)
+    customers = ForCustomers(_address_of(customers_port, customers_address), customers_port)
     both = Certificate(certificate, private_key) if certificate is not None and private_key is not None else None
     try:
-        serve(_store_file(data), Reach(port, on_network, both), browser=not no_browser, say=click.echo)
+        serve(_store_file(data), Reach(port, on_network, both, customers), browser=not no_browser, say=click.echo)
     except (PortTakenError, CertificateError, StoreTroubleError) as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)
+
+
+def _address_of(port: int | None, address: str | None) -> str:
+    """Return the address of customers without a slash at its end; the port and the address go together."""
+    if (port is None) != (address is None):
+        message = "--customers-port and --customers-address go together: give both."
+        raise click.UsageError(message)
+    found = urlsplit(address or "")
+    if address is not None and (
+        found.scheme not in {"http", "https"} or not found.netloc or found.path.strip("/") or found.query
+    ):
+        message = "--customers-address is an address such as https://quotes.example, without anything after it."
+        raise click.UsageError(message)
+    return (address or "").rstrip("/")
 
 
 @click.command("backup")

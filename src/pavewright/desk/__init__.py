@@ -15,6 +15,20 @@ if TYPE_CHECKING:
     from pavewright.desk._beside import beside_book
     from pavewright.desk._book_verbs import ScreenRefusalError
     from pavewright.desk._build_ups import build_ups_told
+    from pavewright.desk._customer_form import (
+        NAME_MAX,
+        QUESTION_MAX,
+        SIGNED_HIGH,
+        SIGNED_WIDE,
+        Chosen,
+        FormFault,
+        FormField,
+        Signed,
+        chosen_of,
+        question_of,
+        signature_of,
+        signed_of,
+    )
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._drawings import DRAWINGS
     from pavewright.desk._firm import book_told, prices_shown, prices_taken, usual_writing
@@ -22,6 +36,7 @@ if TYPE_CHECKING:
     from pavewright.desk._packs import PAPER_KEYS, make_pack, make_pack_so_far, write_pack
     from pavewright.desk._plain import plain
     from pavewright.desk._points import points_with, surveyed_points
+    from pavewright.desk._quotation_shown import NoQuotation
     from pavewright.desk._read import EMPTY_BOOK, firm_schema, job_schema, read_book
     from pavewright.desk._repricing import find_repricing, quote_operations, quoted_document, repricing_told
     from pavewright.desk._risks import find_risk, risk_of
@@ -46,16 +61,25 @@ __all__ = [
     "DEMO",
     "DRAWINGS",
     "EMPTY_BOOK",
+    "NAME_MAX",
     "PAPER_KEYS",
     "PLAN_PARTS",
+    "QUESTION_MAX",
     "SCREEN_VERBS",
+    "SIGNED_HIGH",
+    "SIGNED_WIDE",
     "STAGES",
     "Acceptance",
     "AccountRefusedError",
     "AccountStep",
     "AnsweredSum",
+    "Chosen",
     "DeliveryRefusedError",
+    "FormFault",
+    "FormField",
+    "NoQuotation",
     "ScreenRefusalError",
+    "Signed",
     "Stage",
     "WeatherTold",
     "accept_operations",
@@ -65,6 +89,7 @@ __all__ = [
     "beside_book",
     "book_told",
     "build_ups_told",
+    "chosen_of",
     "deliver_into",
     "demo_document",
     "file_told",
@@ -85,6 +110,7 @@ __all__ = [
     "points_with",
     "prices_shown",
     "prices_taken",
+    "question_of",
     "quote_operations",
     "quoted_document",
     "read_book",
@@ -94,6 +120,8 @@ __all__ = [
     "run_storm_on",
     "screen_lists",
     "search",
+    "signature_of",
+    "signed_of",
     "source_words",
     "starter_document",
     "sums_told",

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan, PlanSoFar
     from pavewright.survey import PlanArea
 
-_CAUTIONS = (
+CAUTIONS = (
     "Keep children and pets away from the dig, the tools and the stacks.",
     "Wet mortar and concrete burn the skin: keep off and do not touch until the date above.",
     "Tell us of every pipe and cable that you know of before the dig begins.",
@@ -70,7 +70,7 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
         "not_included": [] if words is None else list(words.not_included),
         "promised": [] if words is None else list(words.promised),
         "right_to_cancel": "" if words is None else words.right_to_cancel,
-        "cautions": list(_CAUTIONS),
+        "cautions": list(CAUTIONS),
         "pictures": {
             "laying": _drawn(plan, (Room.LAYING,), partial(drawing.laying_plan, for_customer=True)),
             "levels": _drawn(plan, (Room.LEVELS,), drawing.levels_plan),

@@ -11,6 +11,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.papers._compile import PapersTooLargeError
     from pavewright.papers._customer_money import CustomerMoney, customer_money, event_words
+    from pavewright.papers._customer_pdf import CustomerPapers, customer_papers
     from pavewright.papers._customer_words import CustomerWords, customer_words
     from pavewright.papers._input import PaperInput
     from pavewright.papers._making import LeftOut, LeftOutReason, pack, pack_so_far
@@ -22,13 +23,14 @@ if TYPE_CHECKING:
     from pavewright.papers._sign_findings import findings_of
     from pavewright.papers._text import to_text
     from pavewright.papers._words import without_dig
-    from pavewright.papers._writing import in_writing, written_where
+    from pavewright.papers._writing import in_words_of, in_writing, written_where
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
     "PAPERS",
     "CustomerMoney",
+    "CustomerPapers",
     "CustomerWords",
     "LeftOut",
     "LeftOutReason",
@@ -41,9 +43,11 @@ __all__ = [
     "Reader",
     "Readiness",
     "customer_money",
+    "customer_papers",
     "customer_words",
     "event_words",
     "findings_of",
+    "in_words_of",
     "in_writing",
     "pack",
     "pack_so_far",

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
         Risk,
     )
     from pavewright.pipeline._risk_words import losing_text
+    from pavewright.pipeline._together import NotTogether, Together, taken_together
     from pavewright.pipeline._types import (
         WHOLE,
         Missing,
@@ -92,6 +93,7 @@ __all__ = [
     "NotKnown",
     "NotKnownKind",
     "NotOffered",
+    "NotTogether",
     "NotVaried",
     "NotVariedError",
     "Offered",
@@ -102,6 +104,7 @@ __all__ = [
     "PriceAt",
     "Risk",
     "Room",
+    "Together",
     "Varied",
     "accepted_of",
     "base_part_words",
@@ -125,6 +128,7 @@ __all__ = [
     "reprice",
     "repriced",
     "risk",
+    "taken_together",
     "varied",
     "weak_factor",
 ]

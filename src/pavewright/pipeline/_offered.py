@@ -28,7 +28,7 @@ def offered(here: Rooms, again: Callable[[Job], Rooms]) -> Iterator[Offered]:
         return
     for option in here.job.terms.options:
         other = _planned(here.job, option, again)
-        why = _refused(here, other)
+        why = refused(here, other)
         if other is None or other.cost is None or why is not None:
             yield Offered(option.name, None, None, why)
         else:
@@ -46,7 +46,7 @@ def _planned(job: Job, option: OfferedOption, again: Callable[[Job], Rooms]) -> 
         return None
 
 
-def _refused(here: Rooms, other: Rooms | None) -> NotOffered | None:
+def refused(here: Rooms, other: Rooms | None) -> NotOffered | None:
     """Return why an option is not offered: no plan, something more without a price, or a stop that was not there."""
     if other is None or (other.cost is None and other.levels is None):
         return NotOffered.NO_PLAN

@@ -84,11 +84,11 @@ def plan_as_far(
     job = with_learnt(with_book(job, book), book, rules)
     rules, log = watched(rules) if newer is not None else (rules, None)
     before = LaidBefore()
-    here, missing = _priced(job, rules, before, tell, unread=unread)
+    here, missing = priced(job, rules, before, tell, unread=unread)
     findings = here.findings
 
     def again(other: Job) -> Rooms:
-        return _priced(other, rules, before, lambda _: None, options=False)[0]
+        return priced(other, rules, before, lambda _: None, options=False)[0]
 
     here.cost = with_assumed(here, tell, again)
     trials = Trials(here, tell, again)
@@ -128,7 +128,7 @@ def _handed_on(
     )
 
 
-def _priced(
+def priced(
     job: Job,
     rules: Rulebook,
     before: LaidBefore,
@@ -157,7 +157,7 @@ def _with_newer(here: Rooms, newer: Rulebook, log: ReadLog) -> tuple[Finding, ..
     figures, now = changes(here.rules, newer, log), _answers(here)
     if not figures or now is None:
         return ()
-    after, _ = _priced(here.job, newer, here.before, lambda _: None)
+    after, _ = priced(here.job, newer, here.before, lambda _: None)
     return (newer_edition(here.job, newer, figures, now, _answers(after)),)
 
 

@@ -18,6 +18,17 @@ if TYPE_CHECKING:
     from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
     from pavewright.store._firm import KeptBook, StaleBookError
     from pavewright.store._operations import Batch
+    from pavewright.store._quotation_types import (
+        Acceptance,
+        Accepted,
+        AcceptedEarlierError,
+        Made,
+        Question,
+        QuotationClosedError,
+        QuotationLink,
+        TooManyQuestionsError,
+    )
+    from pavewright.store._quotations import OpenQuotation, Quotations
     from pavewright.store._store import Store, open_file, open_store
     from pavewright.store._troubles import StoreTroubleError, Trouble, in_words
     from pavewright.store._types import (
@@ -39,6 +50,9 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "Acceptance",
+    "Accepted",
+    "AcceptedEarlierError",
     "Aside",
     "Batch",
     "ClashRow",
@@ -50,9 +64,15 @@ __all__ = [
     "Kept",
     "KeptBook",
     "KeyUsedError",
+    "Made",
     "NotDeletedError",
+    "OpenQuotation",
     "Operated",
     "Photo",
+    "Question",
+    "QuotationClosedError",
+    "QuotationLink",
+    "Quotations",
     "ReadBack",
     "Restored",
     "Revision",
@@ -60,6 +80,7 @@ __all__ = [
     "StaleRevision",
     "Store",
     "StoreTroubleError",
+    "TooManyQuestionsError",
     "Trouble",
     "UnknownJob",
     "back_up",

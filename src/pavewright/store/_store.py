@@ -19,6 +19,7 @@ from pavewright.store._log import log_compared
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._operations import Operations
 from pavewright.store._photos import image_of, is_kept, photos_of
+from pavewright.store._quotations import Quotations
 from pavewright.store._saving import add_revision, kept_in, named, now, save_on, saved_under
 from pavewright.store._tables import JOBS, PHOTOS, REVISIONS
 from pavewright.store._troubles import StoreTroubleError, in_words
@@ -74,6 +75,7 @@ class Store:
         self.firm = Books(self._reading, self._writing)
         self.devices = Devices(self._reading, self._writing)
         self.operations = Operations(self._writing, self._reading)
+        self.quotations = Quotations(self._reading, self._writing)
         self.deliver = Deliveries(self._writing).take
 
     @property

@@ -114,3 +114,52 @@ FIRM = sa.Table(
     sa.Column("key", sa.String(64), nullable=True, unique=True),
 )
 """The book of the firm in its revisions, old ones thinned, the last one in force; ``key`` names the save."""
+
+QUOTATION_LINKS = sa.Table(
+    "quotation_link",
+    METADATA,
+    sa.Column("id", sa.String(16), primary_key=True),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("rev", sa.Integer, nullable=False),
+    sa.Column("made", sa.String(32), nullable=False),
+    sa.Column("expires", sa.String(10), nullable=False),
+    sa.Column("digest", sa.String(64), nullable=False),
+    sa.Column("withdrawn", sa.String(32), nullable=True),
+    sa.Column("opened", sa.String(32), nullable=True),
+    sa.Column("seen", sa.String(32), nullable=True),
+    sa.Column("opens", sa.Integer, nullable=False),
+    sa.Column("shown", sa.Text, nullable=False),
+    sa.Column("pdf", sa.LargeBinary, nullable=False),
+    sa.Column("notice", sa.LargeBinary, nullable=True),
+    sa.Column("pdf_sha256", sa.String(64), nullable=False),
+    sa.Index("ix_quotation_link_digest", "digest", unique=True),
+    sa.Index("ix_quotation_link_job_id", "job_id"),
+)
+"""Links that open a quotation to a customer: the digest of the token, what is shown and its PDF, frozen when made."""
+
+QUOTATION_QUESTIONS = sa.Table(
+    "quotation_question",
+    METADATA,
+    sa.Column("id", sa.String(16), primary_key=True),
+    sa.Column("link_id", sa.String(16), sa.ForeignKey("quotation_link.id"), nullable=False),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("words", sa.Text, nullable=False),
+    sa.Column("answer", sa.Text, nullable=True),
+    sa.Column("answered", sa.String(32), nullable=True),
+    sa.Index("ix_quotation_question_link_id", "link_id"),
+)
+"""What a customer asks about his quotation, and what he is answered."""
+
+ACCEPTANCES = sa.Table(
+    "acceptance",
+    METADATA,
+    sa.Column("link_id", sa.String(16), sa.ForeignKey("quotation_link.id"), primary_key=True),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("rev", sa.Integer, nullable=False),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("body", sa.Text, nullable=False),
+    sa.Column("pdf_sha256", sa.String(64), nullable=False),
+    sa.Index("ix_acceptance_job_id", "job_id"),
+)
+"""What a customer accepted, once for a link; triggers of the database refuse to change or delete it."""

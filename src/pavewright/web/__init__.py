@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.web._app import make_app
+    from pavewright.web._customers import ForCustomers
     from pavewright.web._device_routes import OnNetwork
     from pavewright.web._pairing import Pairing
     from pavewright.web._serve import Certificate, CertificateError, PortTakenError, Reach, serve
@@ -20,6 +21,7 @@ else:
 __all__ = [
     "Certificate",
     "CertificateError",
+    "ForCustomers",
     "OnNetwork",
     "Pairing",
     "PortTakenError",

@@ -13,6 +13,7 @@ from starlette.middleware.gzip import DEFAULT_EXCLUDED_CONTENT_TYPES, GZipMiddle
 
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
 from pavewright.web import (
+    _customer_routes,
     _device_routes,
     _firm_routes,
     _job_routes,
@@ -20,10 +21,12 @@ from pavewright.web import (
     _operation_routes,
     _pages,
     _plan_routes,
+    _quotation_routes,
     _site_routes,
 )
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._book import BookAtHand
+from pavewright.web._customers import ForCustomers, WrongTokens
 from pavewright.web._door import Door
 from pavewright.web._for_people import for_people
 from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
@@ -66,6 +69,7 @@ def make_app(
     workers: Workers | None = None,
     hosts: frozenset[str] = LOOPBACK,
     on_network: OnNetwork | None = None,
+    for_customers: ForCustomers | None = None,
 ) -> Starlette:
     """Return the application over a store.
 
@@ -74,8 +78,9 @@ def make_app(
         workers: Workers; its own where none are given.
         hosts: Names that it answers to.
         on_network: How other devices reach it; None where it is for this machine alone.
+        for_customers: How customers reach their quotations; None where nothing is set up for that.
     """
-    workers = workers or Workers()
+    workers, customers = workers or Workers(), for_customers or ForCustomers()
 
     @contextlib.asynccontextmanager
     async def life(app: Starlette) -> AsyncIterator[None]:
@@ -83,6 +88,8 @@ def make_app(
         app.state.workers = workers
         workers.beside = BookAtHand(store).beside
         app.state.on_network = on_network
+        app.state.for_customers = customers
+        app.state.wrong_tokens = WrongTokens()
         app.state.long_tasks = LongTasks(workers)
         app.state.summaries = {}
         app.state.summing = asyncio.Lock()
@@ -106,17 +113,21 @@ def make_app(
             *_keeping.ROUTES,
             *_device_routes.ROUTES,
             *_firm_routes.ROUTES,
+            *_quotation_routes.ROUTES,
+            *_customer_routes.ROUTES,
             *_pages.ROUTES,
         ],
-        middleware=_before_every_request(store, hosts, on_network),
+        middleware=_before_every_request(store, hosts, on_network, customers),
         exception_handlers=_ANSWERED,
         lifespan=life,
     )
 
 
-def _before_every_request(store: Store, hosts: frozenset[str], on_network: OnNetwork | None) -> list[Middleware]:
+def _before_every_request(
+    store: Store, hosts: frozenset[str], on_network: OnNetwork | None, customers: ForCustomers
+) -> list[Middleware]:
     """Return what a request passes before it is answered, the outermost first."""
-    safety = Middleware(Safety, hosts=hosts, own_address=on_network is not None)
+    safety = Middleware(Safety, hosts=hosts, own_address=on_network is not None, customers=customers.port)
     if on_network is None:
         return [safety, Middleware(People), _PACKED]
     door = Middleware(Door, store=store, pairing=on_network.pairing, loopback=LOOPBACK)

@@ -1,4 +1,4 @@
-"""The door to the network: off this machine nothing is answered but to a device that was paired."""
+"""The door to the network: off this machine only paired devices are answered, and customers what their link opens."""
 
 from __future__ import annotations
 
@@ -21,6 +21,7 @@ from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse
 
 from pavewright.store import StoreTroubleError
 from pavewright.web._addresses import is_loopback
+from pavewright.web._customers import is_for_customer
 from pavewright.web._pairing import TooManyWrongError, device_name
 
 if TYPE_CHECKING:
@@ -65,8 +66,8 @@ class Door:
         self._seen: dict[str, float] = {}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Answer a request, or have it answered."""
-        if scope["type"] != "http" or on_this_machine(scope, self._loopback):
+        """Answer a request, or have it answered; what a customer opens needs his link and no pairing."""
+        if scope["type"] != "http" or on_this_machine(scope, self._loopback) or is_for_customer(scope):
             await self._app(scope, receive, send)
             return
         try:

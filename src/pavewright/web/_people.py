@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from starlette.datastructures import Headers, MutableHeaders
 
+from pavewright.web._customers import FOLDER
 from pavewright.web._turns import Person
 
 if TYPE_CHECKING:
@@ -85,7 +86,7 @@ class People:
 
 def _opens_page(scope: Scope) -> bool:
     path: str = scope["path"]
-    return scope["method"] == "GET" and not path.startswith(("/api/", "/static/"))
+    return scope["method"] == "GET" and not path.startswith(("/api/", "/static/", FOLDER))
 
 
 def _name_in(cookies: str) -> str:

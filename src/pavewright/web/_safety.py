@@ -8,6 +8,8 @@ from urllib.parse import urlsplit
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import JSONResponse
 
+from pavewright.web._customers import is_for_customer
+
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -48,17 +50,21 @@ _READS = {"GET", "HEAD"}
 class Safety:
     """Refuses strangers' hosts and pages, caps what is sent, and tells the browser what a page may do."""
 
-    def __init__(self, app: ASGIApp, hosts: frozenset[str], *, own_address: bool = False) -> None:
+    def __init__(
+        self, app: ASGIApp, hosts: frozenset[str], *, own_address: bool = False, customers: int | None = None
+    ) -> None:
         """Keep the application behind it and the host names that it answers to.
 
         Args:
             app: The application.
             hosts: Names that it answers to.
             own_address: Whether it answers to the address of the connection too, whichever that is at the time.
+            customers: Port at which nothing but quotations is answered, under whatever name; None where there is none.
         """
         self._app = app
         self._hosts = hosts
         self._own_address = own_address
+        self._customers = customers
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request through or refuse it."""
@@ -76,9 +82,11 @@ class Safety:
         """Return why a request is refused, if it is."""
         headers = Headers(scope=scope)
         host = headers.get("host", "")
-        if _name_of(host) not in self._hosts | self._address_of(scope):
-            return 421, "This server does not answer to that name."
-        if scope["method"] not in _READS:
+        stranger = self._refused_place(scope, host)
+        if stranger is not None:
+            return stranger
+        # what a customer opens hangs on his link alone: a page from elsewhere that does not know it can do nothing
+        if scope["method"] not in _READS and not is_for_customer(scope):
             origin = headers.get("origin")
             if origin is not None and _place_of(origin) != host:
                 return 403, "A page from elsewhere may not change anything here."
@@ -91,6 +99,18 @@ class Safety:
         if length > _most(scope):
             return 413, "That is more than is taken at once."
         return None
+
+    def _refused_place(self, scope: Scope, host: str) -> tuple[int, str] | None:
+        """Return why a request is refused for where it arrived or what it calls this server, if it is."""
+        if self._is_at_customers_port(scope):
+            return None if is_for_customer(scope) else (404, "There is no such page.")
+        if _name_of(host) not in self._hosts | self._address_of(scope):
+            return 421, "This server does not answer to that name."
+        return None
+
+    def _is_at_customers_port(self, scope: Scope) -> bool:
+        server = scope.get("server")
+        return self._customers is not None and bool(server) and server[1] == self._customers
 
     def _address_of(self, scope: Scope) -> frozenset[str]:
         """Return the address at which a connection arrived, where it counts as a name."""

@@ -8,7 +8,7 @@ import ssl
 import threading
 import time
 import webbrowser
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import segno
@@ -17,6 +17,7 @@ import uvicorn
 from pavewright.store import open_file
 from pavewright.web._addresses import own_names
 from pavewright.web._app import LOOPBACK, make_app
+from pavewright.web._customers import ForCustomers
 from pavewright.web._device_routes import OnNetwork
 from pavewright.web._pairing import Pairing
 
@@ -74,11 +75,13 @@ class Reach:
         port: Where to listen.
         on_network: Whether other devices of the network reach it, once they are paired.
         certificate: For secure connections; None where they are not.
+        customers: How customers reach their quotations.
     """
 
     port: int = 8321
     on_network: bool = False
     certificate: Certificate | None = None
+    customers: ForCustomers = field(default_factory=ForCustomers)
 
 
 def serve(data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]) -> None:
@@ -110,8 +113,11 @@ def _serve(store: Store, data: Path, reach: Reach, *, browser: bool, say: Callab
     port, secure = listener.getsockname()[1], reach.certificate is not None
     address = f"{'https' if secure else 'http'}://{_HERE}:{port}/"
     network = OnNetwork(port, secure, Pairing()) if reach.on_network else None
+    customers = reach.customers
+    hosts = LOOPBACK | own_names() if network else LOOPBACK
+    listeners = [listener, *([_listener(_HERE, customers.port)] if customers.port is not None else [])]
     config = uvicorn.Config(
-        make_app(store, hosts=LOOPBACK | own_names() if network else LOOPBACK, on_network=network),
+        make_app(store, hosts=hosts, on_network=network, for_customers=customers),
         log_level="warning",
         access_log=False,
         timeout_graceful_shutdown=3,
@@ -119,11 +125,13 @@ def _serve(store: Store, data: Path, reach: Reach, *, browser: bool, say: Callab
         ssl_keyfile=reach.certificate.private_key if reach.certificate else None,
     )
     say(f"{address}  (stop with Ctrl+C; jobs are kept in {data})")
+    if customers.port is not None:
+        say(f"Quotations, and nothing else, are answered at {_HERE}:{customers.port} for {customers.address}")
     if network is not None:
         _say_network(network, say)
     if browser:
         threading.Thread(target=_open, args=(address,), daemon=True).start()
-    uvicorn.Server(config).run(sockets=[listener])
+    uvicorn.Server(config).run(sockets=listeners)
 
 
 _HERE = "127.0.0.1"

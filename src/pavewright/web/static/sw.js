@@ -40,6 +40,7 @@ self.addEventListener("fetch", (event) => {
   const { request } = event,
     place = new URL(request.url);
   if (request.method !== "GET" || place.origin !== self.location.origin) return;
+  if (place.pathname.startsWith("/quotation/")) return; // what a customer opens is kept on no device
   const page = PAGES.find(([pattern]) => pattern.test(place.pathname));
   if (page) event.respondWith(answered(request, page[1]));
   else if (place.pathname.startsWith("/static/vendor/")) event.respondWith(lazily(request));

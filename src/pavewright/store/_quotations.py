@@ -1,0 +1,261 @@
+"""Quotations that are open to a customer: links with what each shows, questions, and what was accepted.
+
+Of the token of a link only its digest is kept. What a link shows and its PDF are frozen when it is made; the database
+itself refuses to change them, and what was accepted.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+import json
+import secrets
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from pavewright.store._quotation_types import (
+    Acceptance,
+    Accepted,
+    AcceptedEarlierError,
+    Made,
+    Question,
+    QuotationClosedError,
+    QuotationLink,
+    TooManyQuestionsError,
+)
+from pavewright.store._saving import kept_in, now
+from pavewright.store._tables import ACCEPTANCES, JOBS, QUOTATION_LINKS, QUOTATION_QUESTIONS
+from pavewright.store._types import StaleRevision, UnknownJob
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from contextlib import AbstractContextManager
+
+    from sqlalchemy.engine import Connection, Row
+
+    _Opens = Callable[[], AbstractContextManager[Connection]]
+
+_TOKEN_BYTES = 32
+"""Random bytes in a token: twice the 128 bits that no guessing comes near. [bytes]"""
+_QUESTIONS_MAX = 40
+"""Most questions of one link."""
+_LINK = tuple(QUOTATION_LINKS.c[name] for name in QuotationLink.__slots__)
+
+
+@dataclass(frozen=True, slots=True)
+class OpenQuotation:
+    """What a token opens.
+
+    Attributes:
+        link: The link.
+        shown: What the customer reads, as text of JSON.
+        acceptance: What was accepted by it; None while nothing was.
+    """
+
+    link: QuotationLink
+    shown: str
+    acceptance: Acceptance | None
+
+
+class Quotations:
+    """The links of one store."""
+
+    def __init__(self, reading: _Opens, writing: _Opens) -> None:
+        """Keep how the store gives a connection to read by, and one to write by."""
+        self._reading, self._writing = reading, writing
+
+    def make(self, made: Made, *, withdraw_others: bool) -> tuple[QuotationLink, str]:
+        """Keep a new link and return it with its token, which nobody can read again.
+
+        Args:
+            made: What it opens.
+            withdraw_others: Whether the other links of the job are withdrawn, but for one that was accepted.
+
+        Raises:
+            UnknownJob: none of that name.
+            StaleRevision: the job was changed while the quotation was made.
+        """
+        token, at = secrets.token_urlsafe(_TOKEN_BYTES), now()
+        row = {
+            "id": secrets.token_hex(8),
+            "job_id": made.job_id,
+            "rev": made.rev,
+            "made": at,
+            "expires": made.expires.isoformat(),
+            "digest": _digest(token),
+            "opens": 0,
+            "shown": made.shown,
+            "pdf": made.pdf,
+            "notice": made.notice,
+            "pdf_sha256": hashlib.sha256(made.pdf).hexdigest(),
+        }
+        with self._writing() as connection:
+            kept = kept_in(connection, made.job_id)
+            if kept.rev != made.rev:
+                raise StaleRevision(kept)
+            if withdraw_others:
+                _withdraw_others(connection, made.job_id, row["id"], at)
+            connection.execute(QUOTATION_LINKS.insert().values(row))
+            link = _link(connection.execute(sa.select(*_LINK).where(QUOTATION_LINKS.c.id == row["id"])).one())
+        return link, token
+
+    def opened(self, token: str, today: dt.date) -> OpenQuotation | None:
+        """Return what a token opens; None where it opens nothing, whatever the reason."""
+        with self._reading() as connection:
+            return _opened(connection, token, today)
+
+    def pdf(self, link_id: str) -> bytes:
+        """Return the PDF of a link, the same bytes for both sides.
+
+        Raises:
+            UnknownJob: no such link.
+        """
+        with self._reading() as connection:
+            query = sa.select(QUOTATION_LINKS.c.pdf).where(QUOTATION_LINKS.c.id == link_id)
+            content = connection.execute(query).scalar_one_or_none()
+        if content is None:
+            raise UnknownJob(link_id)
+        return bytes(content)
+
+    def notice(self, link_id: str) -> bytes | None:
+        """Return the papers on cancelling that belong to a link; None where there are none."""
+        with self._reading() as connection:
+            query = sa.select(QUOTATION_LINKS.c.notice).where(QUOTATION_LINKS.c.id == link_id)
+            content = connection.execute(query).scalar_one_or_none()
+        return None if content is None else bytes(content)
+
+    def note_opened(self, link_id: str) -> None:
+        """Note that the customer opened a link now."""
+        at, table = now(), QUOTATION_LINKS
+        seen = {"opened": sa.func.coalesce(table.c.opened, at), "seen": at, "opens": table.c.opens + 1}
+        with self._writing() as connection:
+            connection.execute(table.update().where(table.c.id == link_id).values(seen))
+
+    def ask(self, token: str, words: str, today: dt.date) -> Question:
+        """Keep a question of the customer.
+
+        Raises:
+            QuotationClosedError: the token opens nothing.
+            TooManyQuestionsError: so many were asked that they are better talked over.
+        """
+        with self._writing() as connection:
+            link = _must_open(connection, token, today).link
+            counted = sa.select(sa.func.count()).where(QUOTATION_QUESTIONS.c.link_id == link.id)
+            if connection.execute(counted).scalar_one() >= _QUESTIONS_MAX:
+                raise TooManyQuestionsError
+            asked = Question(secrets.token_hex(8), link.id, now(), words, None, None)
+            connection.execute(QUOTATION_QUESTIONS.insert().values(asdict(asked) | {"job_id": link.job_id}))
+        return asked
+
+    def answer(self, job_id: str, question_id: str, words: str) -> None:
+        """Answer a question; an earlier answer of the same is replaced.
+
+        Raises:
+            UnknownJob: no such question.
+        """
+        table = QUOTATION_QUESTIONS
+        with self._writing() as connection:
+            which = table.update().where(table.c.id == question_id, table.c.job_id == job_id)
+            if connection.execute(which.values(answer=words, answered=now())).rowcount != 1:
+                raise UnknownJob(question_id)
+
+    def questions(self, *, link_id: str | None = None, job_id: str | None = None) -> tuple[Question, ...]:
+        """Return the questions of a link or of a job, in the order in which they came."""
+        table = QUOTATION_QUESTIONS
+        query = sa.select(*(table.c[name] for name in Question.__slots__)).order_by(table.c.at, table.c.id)
+        query = query.where(table.c.link_id == link_id) if link_id is not None else query
+        query = query.where(table.c.job_id == job_id) if job_id is not None else query
+        with self._reading() as connection:
+            return tuple(Question(*row) for row in connection.execute(query).all())
+
+    def accept(self, token: str, accepted: Accepted, today: dt.date) -> Acceptance:
+        """Keep what the customer accepts; the other open links of the job open nothing from then on.
+
+        Raises:
+            QuotationClosedError: the token opens nothing.
+            AcceptedEarlierError: it was accepted before; nothing is changed.
+        """
+        with self._writing() as connection:
+            found = _must_open(connection, token, today)
+            if found.acceptance is not None:
+                raise AcceptedEarlierError(found.acceptance)
+            at, link = now(), found.link
+            kept = Acceptance(link.id, link.job_id, link.rev, at, accepted, link.pdf_sha256)
+            row = {"link_id": link.id, "job_id": link.job_id, "rev": link.rev, "at": at}
+            body = json.dumps(asdict(accepted), ensure_ascii=False)
+            connection.execute(ACCEPTANCES.insert().values(row | {"body": body, "pdf_sha256": link.pdf_sha256}))
+            _withdraw_others(connection, link.job_id, link.id, at)
+        return kept
+
+    def acceptances(self, job_id: str) -> tuple[Acceptance, ...]:
+        """Return what was accepted of a job, the first one first."""
+        query = sa.select(ACCEPTANCES).where(ACCEPTANCES.c.job_id == job_id).order_by(ACCEPTANCES.c.at)
+        with self._reading() as connection:
+            return tuple(_acceptance(row) for row in connection.execute(query).all())
+
+    def links(self, job_id: str) -> tuple[QuotationLink, ...]:
+        """Return every link of a job, the last one first."""
+        query = sa.select(*_LINK).where(QUOTATION_LINKS.c.job_id == job_id)
+        with self._reading() as connection:
+            rows = connection.execute(query.order_by(QUOTATION_LINKS.c.made.desc(), QUOTATION_LINKS.c.id)).all()
+        return tuple(_link(row) for row in rows)
+
+    def withdraw(self, job_id: str, link_id: str) -> bool:
+        """Withdraw a link, so that its token opens nothing any more; return False where there is none of that name."""
+        table = QUOTATION_LINKS
+        which = table.update().where(table.c.id == link_id, table.c.job_id == job_id)
+        with self._writing() as connection:
+            done = connection.execute(which.values(withdrawn=sa.func.coalesce(table.c.withdrawn, now())))
+        return done.rowcount == 1
+
+
+def _must_open(connection: Connection, token: str, today: dt.date) -> OpenQuotation:
+    found = _opened(connection, token, today)
+    if found is None:
+        raise QuotationClosedError
+    return found
+
+
+def _opened(connection: Connection, token: str, today: dt.date) -> OpenQuotation | None:
+    table = QUOTATION_LINKS
+    query = sa.select(*_LINK, table.c.shown).join(JOBS, JOBS.c.id == table.c.job_id)
+    # a deleted job is off every list, that of its customer too
+    query = query.where(table.c.digest == _digest(token), table.c.withdrawn.is_(None), JOBS.c.deleted.is_(None))
+    row = connection.execute(query).one_or_none()
+    if row is None:
+        return None
+    link = _link(row[: len(_LINK)])
+    of_link = sa.select(ACCEPTANCES).where(ACCEPTANCES.c.link_id == link.id)
+    accepted = connection.execute(of_link).one_or_none()
+    if accepted is None and today > link.expires:  # who accepted can read his copy for as long as the link stands
+        return None
+    return OpenQuotation(link, row.shown, None if accepted is None else _acceptance(accepted))
+
+
+def _withdraw_others(connection: Connection, job_id: str, link_id: str, at: str) -> None:
+    table = QUOTATION_LINKS
+    accepted = sa.select(ACCEPTANCES.c.link_id).where(ACCEPTANCES.c.job_id == job_id)
+    others = (table.c.job_id == job_id) & (table.c.id != link_id) & table.c.withdrawn.is_(None)
+    connection.execute(table.update().where(others, table.c.id.not_in(accepted)).values(withdrawn=at))
+
+
+def _link(row: Row[tuple[object, ...]] | tuple[object, ...]) -> QuotationLink:
+    found = QuotationLink(*row)  # type: ignore[arg-type] # the columns are those of the type, in its order
+    return QuotationLink(**{**_fields(found), "expires": dt.date.fromisoformat(str(found.expires))})
+
+
+def _fields(link: QuotationLink) -> dict[str, object]:
+    return {name: getattr(link, name) for name in QuotationLink.__slots__}
+
+
+def _acceptance(row: Row[tuple[object, ...]]) -> Acceptance:
+    body = json.loads(row.body)
+    accepted = Accepted(**{**body, "options": tuple(body["options"]), "names": tuple(body["names"])})
+    return Acceptance(row.link_id, row.job_id, row.rev, row.at, accepted, row.pdf_sha256)
+
+
+def _digest(token: str) -> str:
+    """Return what is kept of a token; it is random and long, so that no salt or slow digest is needed."""
+    return hashlib.sha256(token.encode("utf-8", "replace")).hexdigest()

@@ -1,0 +1,125 @@
+"""The pages of a customer, whole without any script: his quotation, what he accepted, and a link that opens nothing."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from jinja2 import BaseLoader, Environment, StrictUndefined
+from starlette.responses import HTMLResponse, Response
+
+from pavewright.desk import NAME_MAX, QUESTION_MAX, SIGNED_HIGH, SIGNED_WIDE, Chosen, FormFault, signature_of
+from pavewright.web._customers import FOLDER
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from jinja2 import Template
+
+    from pavewright.store import OpenQuotation, Question
+
+PRIVATE = {
+    "Cache-Control": "no-store, private",
+    "Referrer-Policy": "no-referrer",
+    "X-Robots-Tag": "noindex, nofollow, noarchive",
+}
+"""What goes with everything that a customer opens: it is kept nowhere, listed nowhere and named to nobody."""
+
+
+def quotation_page(
+    opened: OpenQuotation,
+    shown: Mapping[str, Any],
+    token: str,
+    questions: Sequence[Question],
+    *,
+    chosen: Chosen,
+    today: dt.date,
+    fields: Mapping[str, str],
+    faults: Sequence[FormFault] = (),
+    said: str = "",
+    status: int = 200,
+) -> Response:
+    """Return the page of a quotation.
+
+    Args:
+        opened: What the token opens.
+        shown: What it shows.
+        token: The token.
+        questions: What was asked by this link.
+        chosen: What is ticked.
+        today: The day.
+        fields: What stands in the form.
+        faults: Fields that could not be taken.
+        said: What is said at the head of the page; empty where nothing is.
+        status: The status of the answer.
+    """
+    link = opened.link
+    page = _template("quotation.html").render(
+        folder=FOLDER,
+        here=f"{FOLDER}{token}",
+        job=shown,
+        rev=link.rev,
+        sha256=link.pdf_sha256,
+        has_notice=shown.get("has_notice", False),
+        acceptance=opened.acceptance,
+        accepted_total=_total_of(shown, opened),
+        questions=questions,
+        chosen=chosen,
+        today=today.isoformat(),
+        fields={name: fields.get(name, "")[:NAME_MAX] for name in ("name", "on", "typed")},
+        drawn=signature_of(fields.get("drawn", "")),
+        faults=faults,
+        wrong={fault.field.value for fault in faults},
+        said=said,
+        name_max=NAME_MAX,
+        question_max=QUESTION_MAX,
+        wide=SIGNED_WIDE,
+        high=SIGNED_HIGH,
+        moment=_moment,
+    )
+    return HTMLResponse(page, status, headers=PRIVATE)
+
+
+def closed_page(status: int = 404) -> Response:
+    """Return the page of a link that opens nothing: always the same, whatever the reason."""
+    headers = PRIVATE | ({"Retry-After": "60"} if status == _TOO_MANY else {})
+    return HTMLResponse(
+        _template("quotation-closed.html").render(folder=FOLDER, trouble=False), status, headers=headers
+    )
+
+
+def trouble_page() -> Response:
+    """Return the page that is shown while the jobs cannot be read: nothing of the reason is for a customer."""
+    return HTMLResponse(
+        _template("quotation-closed.html").render(folder=FOLDER, trouble=True), _TROUBLE, headers=PRIVATE
+    )
+
+
+_TOO_MANY, _TROUBLE = 429, 503
+
+
+def _total_of(shown: Mapping[str, Any], opened: OpenQuotation) -> str:
+    """Return what was accepted to be paid, as it was written beside the options."""
+    if opened.acceptance is None:
+        return ""
+    options = list(opened.acceptance.accepted.options)
+    return next((str(each["total"]) for each in shown["totals"] if each["options"] == options), "")
+
+
+def _moment(at: str) -> str:
+    """Return a time of the store as a person reads it, with the clock that it is by.
+
+    >>> _moment("2027-04-12T08:05:09.120+00:00")
+    '12 April 2027, 08:05 UTC'
+    """
+    found = dt.datetime.fromisoformat(at)
+    return f"{found.day} {found:%B %Y, %H:%M} UTC"
+
+
+@cache
+def _template(name: str) -> Template:
+    text = (files("pavewright.web") / "templates" / name).read_text("utf-8")
+    kept = Environment(loader=BaseLoader(), autoescape=True, undefined=StrictUndefined, trim_blocks=True)
+    return kept.from_string(text)
