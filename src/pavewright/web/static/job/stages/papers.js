@@ -2,6 +2,7 @@
 /** Papers one by one by whom they are for, all of them in one file, drawings to scale, revisions. */
 import { openDrawing } from "./open-drawing.js";
 import { paperCard } from "./paper-card.js";
+import { quotationLinks } from "./quotation-links.js";
 import { revisions } from "./revisions.js";
 import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
@@ -60,6 +61,7 @@ function readers(state, reader, words) {
     el("h3", { text: words }),
     list,
     reader === "customer" ? el("div", { class: "row" }, seen) : null,
+    reader === "customer" ? quotationLinks(state) : null,
   );
 }
 
