@@ -6,9 +6,6 @@ the contractor is there to slip in.
 
 from __future__ import annotations
 
-import base64
-import datetime as dt
-import json
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
@@ -25,6 +22,7 @@ from pavewright.units import minor_to_text
 from pavewright.writing import day_text
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Callable, Iterator
 
     from pavewright.firm import FirmBook
@@ -105,7 +103,8 @@ def quotation_shown(
     tell = report or (lambda _: None)
     together = taken_together(plan, rules, tell)
     tell("PDF")
-    return QuotationShown(expires, _shown(plan, facts, together, expires, firm), customer_papers(plan, rules, firm))
+    papers, shown = customer_papers(plan, rules, firm), _shown(plan, facts, together, expires, firm)
+    return QuotationShown(expires, shown | {"has_notice": papers.notice is not None}, papers)
 
 
 def _must_be_ready(plan: Plan, facts: QuotationFacts) -> None:
@@ -238,27 +237,3 @@ def _area(area: QuotedArea) -> dict[str, Any]:
 
 def _layer(layer: QuotedLayer) -> str:
     return f"{layer.name}, {layer.thickness_mm:.0f} mm" if layer.thickness_mm else layer.name
-
-
-def quotation_answer(
-    made: PlanSoFar, head: bytes, firm: FirmBook | None, report: Callable[[str], None]
-) -> dict[str, Any]:
-    """Return what a link opens as plain data, or the reason why there is none.
-
-    Args:
-        made: The plan of the job.
-        head: JSON with ``today``, and ``last`` where a last day was picked.
-        firm: The book of the firm.
-        report: Takes how far it is; may raise to stop the work.
-    """
-    asked = json.loads(head)
-    last = dt.date.fromisoformat(asked["last"]) if asked.get("last") else None
-    try:
-        found = quotation_shown(made, dt.date.fromisoformat(asked["today"]), last, firm, report)
-    except NoQuotationError as refusal:
-        return {"reason": refusal.reason.value, "words": str(refusal)}
-    papers = {
-        name: None if content is None else base64.b64encode(content).decode("ascii")
-        for name, content in (("pdf", found.papers.quotation), ("notice", found.papers.notice))
-    }
-    return {"reason": None, "expires": found.expires.isoformat(), "shown": found.shown} | papers

@@ -27,11 +27,11 @@ from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
 from pavewright.desk._frames import frames, storm_told
+from pavewright.desk._link_screens import link_verbs
 from pavewright.desk._outcome import outcome
 from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
-from pavewright.desk._quotation_shown import quotation_answer
 from pavewright.desk._read import read_job
 from pavewright.desk._risks import risk_of
 from pavewright.desk._site_view import site_view
@@ -251,12 +251,6 @@ def _customer(payload: bytes, report: Report) -> bytes:
     return _json(told)
 
 
-def _quotation(payload: bytes, report: Report) -> bytes:
-    """Answer days, a line feed and a document with what a link to its quotation opens, or why there is none."""
-    head, _, document = payload.partition(b"\n")
-    return _json(quotation_answer(_or_refuse(document, report), head, book_at_hand(), report))
-
-
 def _warm(payload: bytes, report: Report) -> bytes:
     """Do once with the demo what is asked later, so that everything is loaded; ``quick`` leaves out the whole plan."""
     document = demo_document()
@@ -287,7 +281,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "summary": _summary,
     "outcome": _outcome,
     "customer": _customer,
-    "quotation": _quotation,
 }
+SCREEN_VERBS |= link_verbs(_or_refuse)
 SCREEN_VERBS = {name: with_its_book(verb) for name, verb in SCREEN_VERBS.items()}
 """What a worker can be asked, by name."""

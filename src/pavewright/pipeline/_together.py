@@ -7,6 +7,7 @@ from enum import StrEnum
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from pavewright.cost import added_shares
 from pavewright.findings import FieldChange
 from pavewright.job import JobInvalid, changed
 from pavewright.laying import LaidBefore
@@ -18,6 +19,7 @@ from pavewright.pipeline._plan import priced
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from pavewright.cost import TaxShare
     from pavewright.job import Job, OfferedOption
     from pavewright.pipeline._rooms import Rooms
     from pavewright.pipeline._types import Plan
@@ -42,28 +44,36 @@ class Together:
         total_minor: What is to pay with them, with tax; None where they cannot be had together. [minor units]
         extra_days: How many working days later the job is then done; None where one of the two has no dates. [days]
         refused: Why they cannot be had together; None where they can.
+        shares: What they add to the price together, by the way in which it is taxed.
     """
 
     options: tuple[int, ...]
     total_minor: int | None
     extra_days: int | None
     refused: NotTogether | None
+    shares: tuple[TaxShare, ...] = ()
 
 
-def taken_together(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None) -> tuple[Together, ...]:
+def taken_together(
+    plan: Plan,
+    rules: Rulebook,
+    report: Callable[[str], None] | None = None,
+    only: tuple[int, ...] | None = None,
+) -> tuple[Together, ...]:
     """Return what comes of every set of the options that are offered, the smallest sets first.
 
     Args:
         plan: The plan of the job; its job holds what came from the book of the firm.
         rules: The rulebook of the plan.
         report: Takes how far it is; may raise to stop the work.
+        only: The one set of several that is wanted beside the single options; None for every set.
     """
     tell = report or (lambda _: None)
     offers = {number: each for number, each in enumerate(plan.offered) if each.refused is None}
     found = [Together((), plan.cost.total_minor, 0, None)]
     for number, each in offers.items():
         extra = each.extra_minor or 0
-        found.append(Together((number,), plan.cost.total_minor + extra, each.extra_days, None))
+        found.append(Together((number,), plan.cost.total_minor + extra, each.extra_days, None, each.shares))
     if len(offers) < _SEVERAL:
         return tuple(found)
     before = LaidBefore()
@@ -72,7 +82,7 @@ def taken_together(plan: Plan, rules: Rulebook, report: Callable[[str], None] | 
         return priced(job, rules, before, lambda _: None, options=False)[0]
 
     here = again(plan.job)
-    sets = list(_sets(tuple(offers)))
+    sets = [each for each in _sets(tuple(offers)) if only is None or each == only]
     for done, chosen in enumerate(sets, start=1):
         tell(f"options together, {done} of {len(sets)}")
         found.append(
@@ -102,7 +112,8 @@ def _of_set(here: Rooms, chosen: tuple[int, ...], again: Callable[[Job], Rooms])
     if why is not None or other.cost is None:
         return Together(chosen, None, None, _WHY[why or NotOffered.NO_PLAN])
     days = days_later(here.job.calendar, here.programme, other.programme)
-    return Together(chosen, other.cost.total_minor, days, None)
+    shares = () if here.cost is None else added_shares(here.cost, other.cost)
+    return Together(chosen, other.cost.total_minor, days, None, shares)
 
 
 def _meet(options: list[OfferedOption]) -> bool:

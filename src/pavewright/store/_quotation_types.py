@@ -125,6 +125,11 @@ class Acceptance:
     accepted: Accepted
     pdf_sha256: str
 
+    @property
+    def key(self) -> str:
+        """Name under which it is written into its job, so that it is written once."""
+        return f"accepted-{self.link_id}"
+
 
 class QuotationClosedError(Exception):
     """The token opens nothing: there is no such link, or it expired or was withdrawn; which of them is not said."""

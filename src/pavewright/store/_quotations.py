@@ -25,7 +25,7 @@ from pavewright.store._quotation_types import (
     QuotationLink,
     TooManyQuestionsError,
 )
-from pavewright.store._saving import kept_in, now
+from pavewright.store._saving import kept_in, now, saved_under
 from pavewright.store._tables import ACCEPTANCES, JOBS, QUOTATION_LINKS, QUOTATION_QUESTIONS
 from pavewright.store._types import StaleRevision, UnknownJob
 
@@ -194,6 +194,12 @@ class Quotations:
         query = sa.select(ACCEPTANCES).where(ACCEPTANCES.c.job_id == job_id).order_by(ACCEPTANCES.c.at)
         with self._reading() as connection:
             return tuple(_acceptance(row) for row in connection.execute(query).all())
+
+    def document_with(self, acceptance: Acceptance) -> str | None:
+        """Return the job document in which an acceptance was written; None while it was not."""
+        with self._reading() as connection:
+            found = saved_under(connection, acceptance.job_id, acceptance.key)
+        return None if found is None else str(found.document)
 
     def links(self, job_id: str) -> tuple[QuotationLink, ...]:
         """Return every link of a job, the last one first."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from starlette.applications import Starlette
@@ -24,6 +25,7 @@ from pavewright.web import (
     _quotation_routes,
     _site_routes,
 )
+from pavewright.web._acceptances import write_acceptance
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._book import BookAtHand
 from pavewright.web._customers import ForCustomers, WrongTokens
@@ -84,16 +86,8 @@ def make_app(
 
     @contextlib.asynccontextmanager
     async def life(app: Starlette) -> AsyncIterator[None]:
-        app.state.store = store
-        app.state.workers = workers
-        workers.beside = BookAtHand(store).beside
-        app.state.on_network = on_network
-        app.state.for_customers = customers
-        app.state.wrong_tokens = WrongTokens()
-        app.state.long_tasks = LongTasks(workers)
-        app.state.summaries = {}
-        app.state.summing = asyncio.Lock()
-        app.state.backing_up = asyncio.Lock()
+        _furnish(app, store, workers)
+        app.state.on_network, app.state.for_customers = on_network, customers
         warming = asyncio.create_task(workers.warm())
         tidying = asyncio.create_task(_keeping.keep_tidy(store))
         try:
@@ -121,6 +115,19 @@ def make_app(
         exception_handlers=_ANSWERED,
         lifespan=life,
     )
+
+
+def _furnish(app: Starlette, store: Store, workers: Workers) -> None:
+    """Give an application what its answers need."""
+    app.state.store = store
+    app.state.workers = workers
+    workers.beside = BookAtHand(store).beside
+    app.state.wrong_tokens = WrongTokens()
+    app.state.write_acceptance = partial(write_acceptance, store, workers)
+    app.state.long_tasks = LongTasks(workers)
+    app.state.summaries = {}
+    app.state.summing = asyncio.Lock()
+    app.state.backing_up = asyncio.Lock()
 
 
 def _before_every_request(

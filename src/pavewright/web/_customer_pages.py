@@ -8,15 +8,17 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from jinja2 import BaseLoader, Environment, StrictUndefined
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from pavewright.desk import NAME_MAX, QUESTION_MAX, SIGNED_HIGH, SIGNED_WIDE, Chosen, FormFault, signature_of
 from pavewright.web._customers import FOLDER
+from pavewright.writing import Writing, day_text, written_as
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from jinja2 import Template
+    from starlette.requests import Request
 
     from pavewright.store import OpenQuotation, Question
 
@@ -55,14 +57,30 @@ def quotation_page(
         said: What is said at the head of the page; empty where nothing is.
         status: The status of the answer.
     """
+    with written_as(Writing(str(shown["region"]))):
+        page = _page(opened, shown, token, questions, chosen, today, fields, faults, said)
+    return HTMLResponse(page, status, headers=PRIVATE)
+
+
+def _page(
+    opened: OpenQuotation,
+    shown: Mapping[str, Any],
+    token: str,
+    questions: Sequence[Question],
+    chosen: Chosen,
+    today: dt.date,
+    fields: Mapping[str, str],
+    faults: Sequence[FormFault],
+    said: str,
+) -> str:
     link = opened.link
-    page = _template("quotation.html").render(
+    return _template("quotation.html").render(
         folder=FOLDER,
         here=f"{FOLDER}{token}",
         job=shown,
         rev=link.rev,
         sha256=link.pdf_sha256,
-        has_notice=shown.get("has_notice", False),
+        has_notice=shown["has_notice"],
         acceptance=opened.acceptance,
         accepted_total=_total_of(shown, opened),
         questions=questions,
@@ -78,26 +96,38 @@ def quotation_page(
         wide=SIGNED_WIDE,
         high=SIGNED_HIGH,
         moment=_moment,
+        day=_day,
     )
-    return HTMLResponse(page, status, headers=PRIVATE)
 
 
-def closed_page(status: int = 404) -> Response:
-    """Return the page of a link that opens nothing: always the same, whatever the reason."""
+def closed_page(request: Request, status: int = 404) -> Response:
+    """Return what a link answers that opens nothing: always the same, whatever the reason."""
     headers = PRIVATE | ({"Retry-After": "60"} if status == _TOO_MANY else {})
-    return HTMLResponse(
-        _template("quotation-closed.html").render(folder=FOLDER, trouble=False), status, headers=headers
-    )
+    return _said(request, _CLOSED, status, headers)
 
 
-def trouble_page() -> Response:
-    """Return the page that is shown while the jobs cannot be read: nothing of the reason is for a customer."""
-    return HTMLResponse(
-        _template("quotation-closed.html").render(folder=FOLDER, trouble=True), _TROUBLE, headers=PRIVATE
-    )
+def trouble_page(request: Request) -> Response:
+    """Return what is answered while the links cannot be read: nothing of the reason is for a customer."""
+    return _said(request, _TROUBLE, 503, PRIVATE)
 
 
-_TOO_MANY, _TROUBLE = 429, 503
+_TOO_MANY = 429
+_CLOSED = (
+    "This link opens nothing",
+    "It may have been withdrawn, it may be over, or a letter of it may be missing. Ask the contractor for a new one.",
+)
+_TROUBLE = (
+    "Try again in a minute",
+    "The quotation cannot be opened at this moment. Nothing of it is lost.",
+)
+
+
+def _said(request: Request, words: tuple[str, str], status: int, headers: dict[str, str]) -> Response:
+    """Return a sentence as a page where a browser asks for one, else as JSON."""
+    if "text/html" not in request.headers.get("accept", ""):
+        return JSONResponse({"message": f"{words[0]}. {words[1]}"}, status, headers=headers)
+    page = _template("quotation-closed.html").render(folder=FOLDER, title=words[0], words=words[1])
+    return HTMLResponse(page, status, headers=headers)
 
 
 def _total_of(shown: Mapping[str, Any], opened: OpenQuotation) -> str:
@@ -112,10 +142,14 @@ def _moment(at: str) -> str:
     """Return a time of the store as a person reads it, with the clock that it is by.
 
     >>> _moment("2027-04-12T08:05:09.120+00:00")
-    '12 April 2027, 08:05 UTC'
+    'Mon 12 Apr 2027, 08:05 UTC'
     """
     found = dt.datetime.fromisoformat(at)
-    return f"{found.day} {found:%B %Y, %H:%M} UTC"
+    return f"{day_text(found.date())}, {found.hour:02d}:{found.minute:02d} UTC"
+
+
+def _day(on: str) -> str:
+    return day_text(dt.date.fromisoformat(on))
 
 
 @cache

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any
 
+from starlette.background import BackgroundTask
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
@@ -82,7 +83,7 @@ def _by_link(handler: Callable[[_Visit], Awaitable[Response]]) -> Callable[[Requ
         except QuotationClosedError:
             return _closed(request)
         except StoreTroubleError:
-            return trouble_page()
+            return trouble_page(request)
 
     return answered
 
@@ -95,7 +96,7 @@ def _quotations(request: Request) -> Quotations:
 def _closed(request: Request) -> Response:
     wrong: WrongTokens = request.app.state.wrong_tokens
     address = request.client.host if request.client else ""
-    return closed_page(429 if wrong.is_too_many(address) else 404)
+    return closed_page(request, 429 if wrong.is_too_many(address) else 404)
 
 
 @_by_link
@@ -200,12 +201,14 @@ _EARLIER = "This quotation was accepted before. Nothing was changed."
 
 async def _accept(visit: _Visit, accepted: Accepted) -> Response:
     try:
-        await asyncio.to_thread(_quotations(visit.request).accept, visit.token, accepted, visit.today)
+        kept = await asyncio.to_thread(_quotations(visit.request).accept, visit.token, accepted, visit.today)
     except AcceptedEarlierError:
         again = await asyncio.to_thread(_quotations(visit.request).opened, visit.token, visit.today)
         now = visit if again is None else _Visit(visit.request, visit.token, again, visit.shown, visit.today)
         return await _shown(now, _none_chosen(visit), said=_EARLIER, status=409)
-    return _back(visit, "accepted")
+    answered = _back(visit, "accepted")
+    answered.background = BackgroundTask(visit.request.app.state.write_acceptance, kept)
+    return answered
 
 
 @_by_link
@@ -239,7 +242,7 @@ async def _pdf(visit: _Visit) -> Response:
 @_by_link
 async def _notice(visit: _Visit) -> Response:
     content = await asyncio.to_thread(_quotations(visit.request).notice, visit.opened.link.id)
-    return _file(content, "cancellation.pdf") if content is not None else closed_page()
+    return _file(content, "cancellation.pdf") if content is not None else closed_page(visit.request)
 
 
 @_by_link
@@ -247,7 +250,7 @@ async def _picture(visit: _Visit) -> Response:
     numbered = {str(number): each["svg"] for number, each in enumerate(visit.shown["pictures"])}
     found = numbered.get(str(visit.request.path_params["number"]))
     if found is None:
-        return closed_page()
+        return closed_page(visit.request)
     return Response(found, media_type="image/svg+xml", headers=PRIVATE)
 
 
@@ -270,7 +273,7 @@ async def _own_file(request: Request) -> Response:
     """Answer with the style or the script of these pages; nothing in them is of a customer."""
     name = str(request.path_params["name"])
     if name not in _MINE:
-        return closed_page()
+        return closed_page(request)
     kept = PRIVATE | {"Cache-Control": "no-cache"}
     return Response(static_files()[f"customer/{name}"], media_type=_MINE[name], headers=kept)
 

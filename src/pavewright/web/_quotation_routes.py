@@ -6,13 +6,14 @@ import asyncio
 import base64
 import datetime as dt
 import json
+import secrets
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
 from pavewright.job import NotJobJsonError, strict_json
-from pavewright.store import Acceptance, Made, Question, QuotationLink, StaleRevision, UnknownJob
+from pavewright.store import Acceptance, Batch, Kept, Made, Question, QuotationLink, StaleRevision, UnknownJob
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, name_in, sent, text_in
 from pavewright.web._customer_routes import today_here
 from pavewright.web._customers import FOLDER, ForCustomers
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 
 _MAKING_S = 180.0
 _ANSWER_MAX = 2_000
-_AFTERWARDS = frozenset({"accepted", "changes", "bills", "handed_over", "as_laid"})
+_AFTERWARDS = frozenset({"accepted", "variations", "settled", "bills", "received", "handed_over", "as_laid", "done"})
 """Fields of a job that come after it was accepted: they change nothing of what was."""
 
 
@@ -42,9 +43,13 @@ def _told(store: Store, job_id: str, rev: int) -> dict[str, Any]:
     quotations = store.quotations
     accepted = {each.link_id: each for each in quotations.acceptances(job_id)}
     asked = quotations.questions(job_id=job_id)
+    document = store.job(job_id).document
     links = [
         _link(link, accepted.get(link.id), [each for each in asked if each.link_id == link.id])
-        | {"changed_since": link.rev != rev and _is_changed(store, job_id, link.rev)}
+        | {
+            "changed_since": link.rev != rev and _is_changed(store, link, accepted.get(link.id), document),
+            "written": link.id in accepted and quotations.document_with(accepted[link.id]) is not None,
+        }
         for link in quotations.links(job_id)
     ]
     return {"rev": rev, "today": today_here().isoformat(), "links": links}
@@ -66,9 +71,11 @@ def _state(link: QuotationLink, acceptance: Acceptance | None) -> str:
     return "over" if link.expires < today_here() else "open"
 
 
-def _is_changed(store: Store, job_id: str, rev: int) -> bool:
-    """Return whether a job is another one than in a revision, but for what comes after it was accepted."""
-    return _before(store.revision(job_id, rev).document) != _before(store.job(job_id).document)
+def _is_changed(store: Store, link: QuotationLink, acceptance: Acceptance | None, document: str) -> bool:
+    """Return whether a job is another one than was quoted or accepted, but for what comes after it was accepted."""
+    written = None if acceptance is None else store.quotations.document_with(acceptance)
+    then = store.revision(link.job_id, link.rev).document if written is None else written
+    return _before(then) != _before(document)
 
 
 def _before(document: str | None) -> dict[str, Any] | str | None:
@@ -95,10 +102,11 @@ async def _make(request: Request) -> Response:
     found = json.loads(await workers.ask("long", "quotation", payload, seconds=_MAKING_S))
     if found["reason"] is not None:
         return answer({"reason": found["reason"], "message": found["words"]}, 422)
+    rev = await _quoted(store, kept, found["operations"])
     notice = base64.b64decode(found["notice"]) if found.get("notice") else None
     made = Made(
         kept.id,
-        kept.rev,
+        rev,
         dt.date.fromisoformat(found["expires"]),
         json.dumps(found["shown"], ensure_ascii=False),
         base64.b64decode(found["pdf"]),
@@ -109,6 +117,17 @@ async def _make(request: Request) -> Response:
     except StaleRevision:
         raise AskedWrongError(409, "This job was changed while the link was made: make it again.") from None
     return answer({"link": _link(link, None, []), "ways": _ways(request, token)}, 201)
+
+
+async def _quoted(store: Store, kept: Kept, operations: list[dict[str, Any]]) -> int:
+    """Put into a job what it is quoted with, and return the revision that its customer is shown."""
+    if not operations:
+        return kept.rev
+    batch = Batch(secrets.token_hex(16), kept.rev, "", tuple(operations), "quoted for the customer")
+    rev = (await asyncio.to_thread(store.operations.take, kept.id, batch)).rev
+    if rev != kept.rev + 1:
+        raise AskedWrongError(409, "This job was changed while the link was made: make it again.")
+    return rev
 
 
 def _day_in(text: str) -> str | None:
@@ -139,6 +158,19 @@ async def _withdraw(request: Request) -> Response:
     return answer({"withdrawn": True})
 
 
+async def _write(request: Request) -> Response:
+    """Write into the job what was accepted by a link, where that could not be done at once."""
+    store: Store = request.app.state.store
+    job_id, link_id = (name_in(request.path_params[name]) for name in ("job", "link"))
+    found = [each for each in await asyncio.to_thread(store.quotations.acceptances, job_id) if each.link_id == link_id]
+    if not found:
+        raise AskedWrongError(404, "Nothing was accepted by this link.")
+    why = await request.app.state.write_acceptance(found[0])
+    if why:
+        raise AskedWrongError(409, f"It could not be written into the job: {why}")
+    return answer({"written": True})
+
+
 async def _answer(request: Request) -> Response:
     store: Store = request.app.state.store
     job_id, question = (name_in(request.path_params[name]) for name in ("job", "question"))
@@ -167,6 +199,7 @@ ROUTES = (
     Route("/api/jobs/{job}/quotations", _listed, methods=["GET"]),
     Route("/api/jobs/{job}/quotations", _make, methods=["POST"]),
     Route("/api/jobs/{job}/quotations/{link}", _withdraw, methods=["DELETE"]),
+    Route("/api/jobs/{job}/quotations/{link}/written", _write, methods=["POST"]),
     Route("/api/jobs/{job}/quotations/{link}/quotation.pdf", _pdf, methods=["GET"]),
     Route("/api/jobs/{job}/questions/{question}", _answer, methods=["POST"]),
 )

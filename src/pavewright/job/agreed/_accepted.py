@@ -81,7 +81,7 @@ class Accepted(Part):
     sums: tuple[TaxedSum, ...] = Field(
         min_length=1, max_length=20, description="The quotation without options, by the way in which it is taxed."
     )
-    options: tuple[AcceptedOption, ...] = Field((), max_length=6, description="Options that were taken.")
+    options: tuple[AcceptedOption, ...] = Field((), max_length=7, description="Options that were taken.")
     to_settle: tuple[SumToSettle, ...] = Field((), max_length=200, description="Sums that are settled later.")
     stages: tuple[StagePayment, ...] = Field((), max_length=12, description="Payments in the order of the work.")
     retention_percent: Percent | None = Field(

@@ -35,6 +35,14 @@ def upgrade() -> None:
     )
     op.create_index("ix_quotation_link_digest", "quotation_link", ["digest"], unique=True)
     op.create_index("ix_quotation_link_job_id", "quotation_link", ["job_id"])
+    _make_answers()
+    dialect = op.get_bind().dialect.name
+    for words in {"sqlite": _SQLITE, "postgresql": _POSTGRESQL}.get(dialect, ()):
+        op.execute(words)
+
+
+def _make_answers() -> None:
+    """Make the tables of what comes back by a link."""
     op.create_table(
         "quotation_question",
         sa.Column("id", sa.String(16), primary_key=True),
@@ -56,9 +64,6 @@ def upgrade() -> None:
         sa.Column("pdf_sha256", sa.String(64), nullable=False),
     )
     op.create_index("ix_acceptance_job_id", "acceptance", ["job_id"])
-    dialect = op.get_bind().dialect.name
-    for words in {"sqlite": _SQLITE, "postgresql": _POSTGRESQL}.get(dialect, ()):
-        op.execute(words)
 
 
 _FIELDS = ", ".join(_FROZEN)
