@@ -67,6 +67,7 @@ def restore(backup: Path, path: Path) -> Restored:
         _copy(backup, part)
         open_file(part).close()  # brought up to date before anything is put aside
         _keep_devices(path, part)
+        _keep_links(path, part)
         with in_words(str(path)):
             _settle_down(part)
             aside = _put_aside(path)
@@ -94,6 +95,7 @@ def restore_open(backup: Path, path: Path) -> Restored:
         _copy(backup, part)
         open_file(part).close()  # brought up to date before anything is put aside
         _keep_devices(path, part)
+        _keep_links(path, part)
         back_up(path, aside)
         with in_words(str(path)), closing(raw_file(part)) as source, closing(raw_file(path)) as target:
             source.backup(target)
@@ -145,6 +147,24 @@ def _keep_devices(path: Path, part: Path) -> None:
         with contextlib.suppress(sqlite3.Error):  # a store that is damaged or of an older version lets nobody in
             raw.execute("ATTACH ? AS present", (f"file:{quote(str(path.absolute()))}?mode=ro",))
             raw.execute("INSERT INTO device SELECT id, name, paired, seen, digest FROM present.device")
+
+
+def _keep_links(path: Path, part: Path) -> None:
+    """Let no link open again that was withdrawn since the backup, and lose nothing that customers sent or accepted."""
+    with closing(raw_file(part)) as raw, contextlib.suppress(sqlite3.Error):  # an older or damaged store has no links
+        raw.execute("ATTACH ? AS present", (f"file:{quote(str(path.absolute()))}?mode=ro",))
+        raw.execute("BEGIN")
+        raw.execute(
+            "UPDATE quotation_link SET withdrawn = (SELECT p.withdrawn FROM present.quotation_link AS p "
+            "WHERE p.id = quotation_link.id) WHERE withdrawn IS NULL"
+        )
+        for table in ("quotation_link", "quotation_question", "acceptance"):
+            names = ", ".join(f'"{row[1]}"' for row in raw.execute(f"PRAGMA main.table_info({table})"))
+            raw.execute(
+                f"INSERT OR IGNORE INTO {table} ({names}) SELECT {names} FROM present.{table} "  # noqa: S608
+                "WHERE job_id IN (SELECT id FROM main.job)"
+            )
+        raw.execute("COMMIT")
 
 
 def _settle_down(part: Path) -> None:

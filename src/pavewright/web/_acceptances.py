@@ -13,8 +13,7 @@ from pavewright.web._workers import BusyError, LeftError, Refusal, WorkFailedErr
 
 if TYPE_CHECKING:
     from pavewright.store import Acceptance, Store
-    from pavewright.web._people import NOBODY
-from pavewright.web._workers import Workers
+    from pavewright.web._workers import Workers
 
 _SECONDS = 120.0
 _NOT_NOW = (BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError, StoreTroubleError)

@@ -155,6 +155,8 @@ async def _shown(
 async def _sent(visit: _Visit) -> Response:
     """Take the form: show what the ticked options come to, or accept."""
     form = await form_of(visit.request)
+    if not form:
+        return await _shown(visit, _none_chosen(visit), said=_UNREAD, status=422)
     fields = {name: values[0] for name, values in form.items()}
     chosen = chosen_of(visit.shown, form.get("option", ()))
     if chosen is None:
@@ -196,6 +198,7 @@ def _accepted(chosen: Chosen, signed: Signed, shown: Mapping[str, Any]) -> Accep
     )
 
 
+_UNREAD = "The form could not be read: fill it in again, and draw a shorter signature."
 _EARLIER = "This quotation was accepted before. Nothing was changed."
 
 
