@@ -387,7 +387,7 @@ def _too_high(document):
 @pytest.mark.parametrize(
     ("change", "body", "reason"),
     [
-        (_without_tax, {}, "tax_not_known"),
+        (_without_tax, {}, "not_ready"),
         (_too_high, {}, "not_ready"),
         (lambda job: job.clear(), {}, "not_whole"),
         (lambda job: job["terms"].pop("valid_days"), {}, "no_last_day"),
