@@ -52,7 +52,7 @@ def test_a_quoted_job_keeps_its_prices_and_shows_what_re_pricing_changes(own, pa
     part = _opened(page)
     part.locator("[name=quoted_on]").fill("2027-04-01")
     part.get_by_role("button", name="Quote with the prices of today").click()
-    expect(page.get_by_text("Quoted on 2027-04-01 as revision")).to_be_visible(timeout=60_000)
+    expect(page.get_by_text("Quoted on 1 April 2027 as revision")).to_be_visible(timeout=60_000)
     _book(own, 3050)
     page.reload()
     part = _opened(page)

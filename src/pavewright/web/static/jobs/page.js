@@ -1,6 +1,6 @@
 // @ts-check
 /** The list of jobs: found, sorted, begun, put away, deleted and brought back. */
-import { ask, el, find, say, tell } from "../lib/dom.js";
+import { ask, el, find, hush, say, tell } from "../lib/dom.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
@@ -141,6 +141,7 @@ function exported(job) {
  * @param {string} words @param {() => Promise<any>} act @param {() => Promise<any>} back
  */
 async function withUndo(words, act, back) {
+  hush();
   try {
     await act();
     tell(words, { label: "Undo", act: () => back().then(load, (problem) => tell(messageOf(problem))) });
@@ -238,4 +239,5 @@ document.addEventListener("drop", (event) => {
   bringIn(event.dataTransfer?.files[0]);
 });
 listenForKeys([]);
+for (const name of ["#new", "#demo", "#bring", "#restore"]) find(name).disabled = false;
 load();

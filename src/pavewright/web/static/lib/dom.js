@@ -64,13 +64,16 @@ export function find(selector, root = document) {
   return found;
 }
 
+/** Take down what was told before: its offer is about something else once another act has begun. */
+export const hush = () => document.querySelectorAll(".toast").forEach((old) => old.remove());
+
 /**
  * Say something for a moment, to eyes and to a screen reader.
  * @param {string} words
  * @param {{label: string, act: () => void}} [offer]
  */
 export function tell(words, offer) {
-  document.querySelectorAll(".toast").forEach((old) => old.remove());
+  hush();
   const box = el("div", { class: "toast", role: "status" }, el("span", { text: words }));
   if (offer)
     box.append(
