@@ -15,6 +15,7 @@ from pavewright.desk import make_plan
 from pavewright.desk._customer import customer
 from pavewright.desk._plain import plain
 from pavewright.job import Agreement, AgreementPlace
+from pavewright.job.agreed import Accepted, AcceptedMeans
 from pavewright.papers import PaperKey
 from pavewright.papers._input import PaperInput
 from pavewright.papers._pack import cost_sheet
@@ -266,6 +267,21 @@ def test_the_sheets_on_cancelling_have_their_days_and_say_that_their_words_are_t
     assert CANCELLING_SAID.separate in flat(text_of(made, document))
 
 
+def test_what_was_accepted_says_where_and_when_it_is_agreed(plan, rules):
+    """Through the private link a job is agreed at a distance, where nobody said otherwise; on paper that is not known."""
+    at = dt.datetime(2027, 5, 8, 23, 15, tzinfo=dt.UTC)  # past midnight of the summer clock on the site
+    for means, where, why in (
+        (AcceptedMeans.LINK, None, None),
+        (AcceptedMeans.LINK, "premises", WhyNoNotice.AT_PREMISES),
+        (AcceptedMeans.PAPER, None, WhyNoNotice.PLACE_NOT_KNOWN),
+    ):
+        made = agreed(plan, where)
+        accepted = Accepted.model_construct(by="J. P.", at=at, means=means)
+        job = made.job.model_copy(update={"accepted": accepted})
+        right = cancelling(dataclasses.replace(made, job=job), rules)
+        assert (right.why_not, right.agreed_on, right.agreed_is_known) == (why, dt.date(2027, 5, 9), True)
+
+
 def test_no_request_to_begin_early_where_the_work_begins_later(plan):
     made, rules = in_place(plan, "usa", "home", dt.date(2027, 3, 1))
     with written_where(made):
@@ -295,6 +311,8 @@ def test_the_index_of_readability_is_the_published_formula():
 def test_every_fixed_sentence_is_plain(said):
     fixed = [getattr(said, field.name) for field in dataclasses.fields(said)]
     fixed = [each.pattern if isinstance(each, Sentence) else each for each in fixed]
+    fixed = [each for each in fixed if each.endswith(".")]  # heads and labels are no sentences
+    assert len(fixed) > 15
     assert readability(" ".join(fixed)) < EASY
     for sentence in (each for words in fixed for each in sentences_of(words)):
         assert len(words_of(sentence)) <= LONGEST_WORDS, sentence

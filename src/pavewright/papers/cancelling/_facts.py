@@ -8,9 +8,11 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright.job import AgreementPlace
+from pavewright.job.agreed import AcceptedMeans
 from pavewright.rules import Status
 
 if TYPE_CHECKING:
+    from pavewright.job import Job
     from pavewright.pipeline import Plan
     from pavewright.rules import Figure, Rulebook, TableRow
 
@@ -85,7 +87,7 @@ class Cancelling:
 
 def cancelling(plan: Plan, rules: Rulebook) -> Cancelling:
     """Return the right to cancel of a job: a fact only where it is known where the work is agreed."""
-    place, on = plan.job.agreement.place, plan.job.agreement.on
+    place, on = _agreed(plan.job, rules)
     quoted = plan.job.quoted
     why, rule = _rule(place, rules)
     return Cancelling(
@@ -96,6 +98,17 @@ def cancelling(plan: Plan, rules: Rulebook) -> Cancelling:
         last_goods_on=max((each.on for each in plan.programme.deliveries), default=None),
         starts_on=plan.programme.start,
     )
+
+
+def _agreed(job: Job, rules: Rulebook) -> tuple[AgreementPlace | None, dt.date | None]:
+    """Return where and when a job is agreed: what was said of it, else what was accepted through the private link."""
+    place, on, accepted = job.agreement.place, job.agreement.on, job.accepted
+    if accepted is None:
+        return place, on
+    if place is None and accepted.means is AcceptedMeans.LINK:
+        place = AgreementPlace.DISTANCE
+    # the day on the site's own clock, not on that of a server
+    return place, on or accepted.at.astimezone(rules.zone_in(job.identity.region) or accepted.at.tzinfo).date()
 
 
 def _rule(place: AgreementPlace | None, rules: Rulebook) -> tuple[WhyNoNotice | None, CancellingRule | None]:

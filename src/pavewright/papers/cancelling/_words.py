@@ -19,6 +19,25 @@ if TYPE_CHECKING:
 class CancellingWords(Catalogue):
     """The sentences of the sheets on cancelling, and of the right to cancel."""
 
+    title_document: str = "Right to cancel"
+    title_right: str = "Your right to cancel"
+    title_until: str = "Until when"
+    title_how: str = "How you cancel"
+    title_then: str = "What happens then"
+    title_form: str = "Form to cancel"
+    title_early: str = "Request to begin early"
+    to_confirm: str = "To be confirmed"
+    head_agreed: str = "agreed on"
+    head_last: str = "you may cancel until the end of"
+    line_agreed: str = "Agreed on"
+    line_last: str = "Last day to cancel"
+    send_to: str = "Send to"
+    line_work: str = "The work"
+    line_name: str = "Name of the customer"
+    line_address: str = "Address of the customer"
+    line_signature: str = "Signature of the customer (on paper only)"
+    line_date: str = "Date"
+    the_work: Sentence = Sentence("{title}, job {job}, quotation of {on}")
     place_not_known: str = (
         "Where this is agreed is not recorded. If we agree it at your home or at a distance, you may have a right to "
         "cancel. The notice and the form for it are papers of their own and not part of this one. Ask for them before "

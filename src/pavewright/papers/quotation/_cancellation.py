@@ -39,13 +39,13 @@ _DAYS_SHOWN = 7
 def notice_sheet(told: QuotationFacts, rules: Rulebook, firm: FirmBook | None) -> SheetOfPaper:
     """Return the notice: how long, until when, how, and what then happens to the money."""
     right = told.cancelling
-    sheet = _sheet("Your right to cancel", told)
+    sheet = _sheet(SAID.title_right, told)
     sheet.add(_confirm(right))
     for number, words in enumerate(rule_words(right)):
         sheet.add(lead(words) if number == 0 else paragraph(words))
-    sheet.add(heading("Until when"), *(paragraph(each) for each in date_words(right)), *_days(right))
-    sheet.add(heading("How you cancel"), points((SAID.how, SAID.keep)), facts(_sent_to(told, firm)))
-    sheet.add(heading("What happens then"), points((SAID.money, SAID.early)))
+    sheet.add(heading(SAID.title_until), *(paragraph(each) for each in date_words(right)), *_days(right))
+    sheet.add(heading(SAID.title_how), points((SAID.how, SAID.keep)), facts(_sent_to(told, firm)))
+    sheet.add(heading(SAID.title_then), points((SAID.money, SAID.early)))
     if not right.starts_early:
         sheet.add(paragraph(SAID.early_not_needed(start=day(right.starts_on))))
     return sheet.add(small(_source(right, rules)))
@@ -53,7 +53,7 @@ def notice_sheet(told: QuotationFacts, rules: Rulebook, firm: FirmBook | None) -
 
 def form_sheet(told: QuotationFacts, firm: FirmBook | None) -> SheetOfPaper:
     """Return the form with which the customer cancels, with what is known filled in."""
-    sheet = _sheet("Form to cancel", told).add(lead(SAID.form_lead), _confirm(told.cancelling))
+    sheet = _sheet(SAID.title_form, told).add(lead(SAID.form_lead), _confirm(told.cancelling))
     sheet.add(facts(_sent_to(told, firm)), paragraph(SAID.form_says))
     return sheet.add(form((*_job_lines(told), *_customer_lines(told))))
 
@@ -62,7 +62,7 @@ def early_sheet(told: QuotationFacts, firm: FirmBook | None) -> SheetOfPaper:
     """Return the request to begin before the right to cancel has ended, with its days filled in."""
     right = told.cancelling
     last = right.last_day(right.agreed_on)
-    sheet = _sheet("Request to begin early", told).add(lead(SAID.early_lead), _confirm(right))
+    sheet = _sheet(SAID.title_early, told).add(lead(SAID.early_lead), _confirm(right))
     sheet.add(facts(_sent_to(told, firm)))
     if last is not None:
         sheet.add(paragraph(SAID.early_asks(start=day(right.starts_on), last=day(last))))
@@ -79,7 +79,7 @@ def _confirm(right: Cancelling) -> Block:
     rule = right.rule
     law = "" if rule is None else rule.law
     more = "" if rule is None or rule.law_is_read else f" {SAID.confirm_place}"
-    return callout(CalloutKind.CHECK, f"{SAID.confirm(law=law)}{more}", "To be confirmed")
+    return callout(CalloutKind.CHECK, f"{SAID.confirm(law=law)}{more}", SAID.to_confirm)
 
 
 def _source(right: Cancelling, rules: Rulebook) -> str:
@@ -99,25 +99,25 @@ def _days(right: Cancelling) -> Iterator[Block]:
     days = [right.agreed_on + dt.timedelta(days=number) for number in range(_DAYS_SHOWN)]
     rows = [(day(each), day(last)) for each in days if (last := right.last_day(each)) is not None]
     if len({last for _, last in rows}) > 1:
-        yield table(("agreed on", "you may cancel until the end of"), rows, type_size=9.0)
-    yield form((FormLine("Agreed on", 45.0), FormLine("Last day to cancel", 45.0)), columns=2)
+        yield table((SAID.head_agreed, SAID.head_last), rows, type_size=9.0)
+    yield form((FormLine(SAID.line_agreed, 45.0), FormLine(SAID.line_last, 45.0)), columns=2)
 
 
 def _sent_to(told: QuotationFacts, firm: FirmBook | None) -> list[tuple[str, str]]:
     """Return to whom it is sent: the firm as its letterhead has it, else the contractor of the job."""
     name = told.who.contractor if firm is None or not firm.firm.name else firm.firm.name
     lines = () if firm is None else firm.firm.lines
-    return [("Send to", ", ".join((name, *lines)) if name else SAID.address_open)]
+    return [(SAID.send_to, ", ".join((name, *lines)) if name else SAID.address_open)]
 
 
 def _job_lines(told: QuotationFacts) -> Iterator[FormLine]:
     right, who = told.cancelling, told.who
-    yield FormLine("The work", value=f"{who.title}, job {who.job}, quotation of {day(who.on)}")
-    yield FormLine("Agreed on", value=day(right.agreed_on) if right.agreed_is_known else "")
+    yield FormLine(SAID.line_work, value=SAID.the_work(title=who.title, job=who.job, on=day(who.on)))
+    yield FormLine(SAID.line_agreed, value=day(right.agreed_on) if right.agreed_is_known else "")
 
 
 def _customer_lines(told: QuotationFacts) -> Iterator[FormLine]:
-    yield FormLine("Name of the customer", value=told.who.client)
-    yield FormLine("Address of the customer", value=told.who.address)
-    yield FormLine("Signature of the customer (on paper only)", high_mm=14.0)
-    yield FormLine("Date")
+    yield FormLine(SAID.line_name, value=told.who.client)
+    yield FormLine(SAID.line_address, value=told.who.address)
+    yield FormLine(SAID.line_signature, high_mm=14.0)
+    yield FormLine(SAID.line_date)

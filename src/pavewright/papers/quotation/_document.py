@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.papers._letterhead import own_words
+from pavewright.papers.cancelling import SAID as CANCELLING_SAID
 from pavewright.papers.look import Document
 from pavewright.papers.quotation._cancellation import early_sheet, form_sheet, notice_sheet
 from pavewright.papers.quotation._facts import quotation_facts
 from pavewright.papers.quotation._letter import accepting_blocks, letter_sheet
 from pavewright.papers.quotation._pages import drawn_sheets, price_sheet, scope_sheet, terms_sheet
+from pavewright.papers.quotation._words import SAID
 
 if TYPE_CHECKING:
     from pavewright.papers._input import PaperInput
@@ -25,7 +27,7 @@ def document(given: PaperInput) -> Document:
         terms_sheet(told).add(*accepting_blocks(told)),
         *drawn_sheets(given.plan, told),
     )
-    return Document("Quotation", sheets, letterhead=True, own=own_words(given.firm))
+    return Document(SAID.title_quotation, sheets, letterhead=True, own=own_words(given.firm))
 
 
 def cancellation(given: PaperInput) -> Document | None:
@@ -38,4 +40,4 @@ def cancellation(given: PaperInput) -> Document | None:
         form_sheet(told, given.firm),
         *((early_sheet(told, given.firm),) if told.cancelling.starts_early else ()),
     )
-    return Document("Right to cancel", sheets, letterhead=True, own=own_words(given.firm))
+    return Document(CANCELLING_SAID.title_document, sheets, letterhead=True, own=own_words(given.firm))

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 def letter_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
     """Return the letter: for whom, what, how much, when, and how it is accepted."""
-    sheet = SheetOfPaper("Quotation", mark=facts_of.not_ready, measured=False)
+    sheet = SheetOfPaper(SAID.title_quotation, mark=facts_of.not_ready, measured=False)
     sheet.add(*_opening(facts_of))
     sheet.add(facts(facts_of.money.price), points([*facts_of.money.statements, facts_of.money.holds]))
     sheet.add(*(paragraph(each) for each in _what_follows(facts_of)))
@@ -78,13 +78,13 @@ def own_paragraphs(facts_of: QuotationFacts, key: TextKey) -> list[Block]:
 
 def accepting_blocks(facts_of: QuotationFacts) -> list[Block]:
     """Return what the customer signs: what he confirms, his options, and room for both names, on one page."""
-    confirmed: list[Block] = [heading("Acceptance")]
+    confirmed: list[Block] = [heading(SAID.title_acceptance)]
     if facts_of.not_ready:
         confirmed.append(callout(CalloutKind.STOP, SAID.not_to_sign))
     confirmed.append(points(facts_of.accepting))
     if facts_of.options:
         confirmed += [paragraph(SAID.options_taken), *(tick(each) for each in option_lines(facts_of))]
-    return [together(*confirmed, signatures("Customer", "For the contractor"))]
+    return [together(*confirmed, signatures(SAID.customer, SAID.for_contractor))]
 
 
 def option_lines(facts_of: QuotationFacts) -> list[str]:

@@ -33,22 +33,24 @@ if TYPE_CHECKING:
 
 def scope_sheet(plan: Plan, told: QuotationFacts) -> SheetOfPaper:
     """Return what is in the price, what is not, what is open because nobody could see it, and what is built."""
-    sheet = _sheet("What is in the price", told)
+    sheet = _sheet(SAID.title_in_price, told)
     sheet.add(points(told.included))
     doors = [(f"{door}, {area.name}", step) for area in told.areas for door, step in area.doors]
     if doors:
-        sheet.add(together(heading("At the doors"), paragraph(SAID.doors), table(("door", rest("step down")), doors)))
-    sheet.add(heading("What is not in the price"), points(told.not_included))
-    sheet.add(*own_paragraphs(told, TextKey.EXCLUSIONS), heading("What we could not see"), points(told.assumed))
+        sheet.add(
+            together(heading(SAID.at_doors), paragraph(SAID.doors), table((SAID.door, rest(SAID.step_down)), doors))
+        )
+    sheet.add(heading(SAID.title_not_in_price), points(told.not_included))
+    sheet.add(*own_paragraphs(told, TextKey.EXCLUSIONS), heading(SAID.could_not_see), points(told.assumed))
     for number, (scene, areas) in enumerate(layer_pictures(plan)):
         built = figure(scene, SAID.layers_of(areas=", ".join(areas)))
-        sheet.add(built if number else together(heading("What is built"), built))
+        sheet.add(built if number else together(heading(SAID.title_built), built))
     return sheet
 
 
 def drawn_sheets(plan: Plan, told: QuotationFacts) -> list[SheetOfPaper]:
     """Return the drawing with the finished heights, then the sections, as many on a page as it holds."""
-    levels = drawing_sheet(levels_plan(plan, PACK_FRAME), "Drawing with heights")
+    levels = drawing_sheet(levels_plan(plan, PACK_FRAME), SAID.title_drawing)
     levels.blocks.insert(0, paragraph(SAID.drawing))
     sheets, room_mm = [levels], 0.0
     for scene in (section_at_wall(plan), *step_sections(plan)):
@@ -56,7 +58,7 @@ def drawn_sheets(plan: Plan, told: QuotationFacts) -> list[SheetOfPaper]:
             continue
         high_mm = scene.paper_mm[1] + _CAPTION_MM
         if high_mm > room_mm:
-            sheets.append(SheetOfPaper("Sections", upright=False, listed=len(sheets) == 1))
+            sheets.append(SheetOfPaper(SAID.title_sections, upright=False, listed=len(sheets) == 1))
             sheets[-1].add(paragraph(SAID.section))
             room_mm = _LIES_MM
         sheets[-1].add(figure(scene, scene.title))
@@ -72,22 +74,28 @@ _LIES_MM, _CAPTION_MM = 142.0, 9.0
 
 def price_sheet(told: QuotationFacts) -> SheetOfPaper:
     """Return options, what is settled later, and how it is paid."""
-    sheet = _sheet("Price", told)
-    sheet.add(*_options(told), heading("What is settled later"), *_settled(told), heading("How it is paid"))
+    sheet = _sheet(SAID.title_price, told)
+    sheet.add(*_options(told), heading(SAID.title_settled), *_settled(told), heading(SAID.title_paid))
     if told.money.payments:
-        heads = (rest("falls due when"), "by the programme", decimal("part"), right("held, freed"), decimal("to pay"))
+        heads = (
+            rest(SAID.due_when),
+            SAID.by_programme,
+            decimal(SAID.part),
+            right(SAID.held_freed),
+            decimal(SAID.to_pay),
+        )
         sheet.add(table(heads, told.money.payments, type_size=9.0))
     sheet.add(points(told.money.paying), *own_paragraphs(told, TextKey.PAYMENT))
     return sheet.add(*own_paragraphs(told, TextKey.VALIDITY))
 
 
 def _options(told: QuotationFacts) -> Iterator[Block]:
-    yield heading("Options")
+    yield heading(SAID.title_options)
     if not told.options:
         yield paragraph(SAID.no_options)
         return
     yield paragraph(SAID.options_lead)
-    heads = (rest("option"), decimal("more or less, with tax"), "days")
+    heads = (rest(SAID.option), decimal(SAID.more_or_less), SAID.days)
     yield table(heads, told.money.options, type_size=9.0)
     yield points(told.money.choosing)
 
@@ -99,25 +107,30 @@ def _settled(told: QuotationFacts) -> Iterator[Block]:
         return
     yield paragraph(SAID.settled)
     if written.goods:
-        goods = (rest("goods to be chosen"), decimal("for supplying"), decimal("in the price"), right("settled at"))
+        goods = (
+            rest(SAID.goods_to_choose),
+            decimal(SAID.for_supplying),
+            decimal(SAID.in_price),
+            right(SAID.settled_at),
+        )
         yield table(goods, written.goods, type_size=9.0)
     if written.provisional:
-        heads = (rest("provisional work"), right("in the price"), right("settled at"))
+        heads = (rest(SAID.provisional_work), right(SAID.in_price), right(SAID.settled_at))
         yield table(heads, written.provisional, type_size=9.0)
     yield points(written.settling)
 
 
 def terms_sheet(told: QuotationFacts) -> SheetOfPaper:
     """Return when the work is done, what it is held to, and what holds after it."""
-    sheet = _sheet("Time and terms", told)
+    sheet = _sheet(SAID.title_terms, told)
     parts: tuple[tuple[str, Iterable[str], TextKey | None], ...] = (
-        ("When", told.when, None),
-        ("How exact the work is", told.tolerances, None),
-        ("Warranty", told.warranty, TextKey.GUARANTEE),
-        ("Care", told.care, TextKey.CARE),
-        ("If something changes", told.changes, None),
-        ("If you are not happy", told.complaints, None),
-        ("Your right to cancel", told.right_to_cancel, None),
+        (SAID.title_when, told.when, None),
+        (SAID.title_exact, told.tolerances, None),
+        (SAID.title_warranty, told.warranty, TextKey.GUARANTEE),
+        (SAID.title_care, told.care, TextKey.CARE),
+        (SAID.title_changes, told.changes, None),
+        (SAID.title_complaints, told.complaints, None),
+        (SAID.title_cancel, told.right_to_cancel, None),
     )
     for title, sentences, own in parts:
         mine = [] if own is None else own_paragraphs(told, own)
