@@ -11,13 +11,15 @@ import pytest
 from pavewright import rulebook
 from pavewright.as_laid import reading_places
 from pavewright.buildup import LayerKey
+from pavewright.drawing import laying_squares
+from pavewright.drawing._scene import Words
 from pavewright.desk import make_plan, make_plan_so_far, starter_document
 from pavewright.laying import saw_set_ups
 from pavewright.papers import PaperInput, written_where
-from pavewright.papers._words import day, level, one, two, whole
+from pavewright.papers._words import day, level, one, whole
 from pavewright.papers.look import as_data
 from pavewright.papers.site_papers import document
-from pavewright.papers.site_papers._bags import squares_of
+from pavewright.papers.site_papers._bags import stages_of
 from pavewright.papers.site_papers._words import WORDS
 from pavewright.quantities import bed_cement_kg_per_m3, mix_gear
 from pavewright.setting_out import HeightOf, pegs_of_layers
@@ -97,27 +99,43 @@ def test_a_drain_of_unknown_level_is_unknown_and_no_level_is_zero(terrace):
     assert not {"0", "0.000", "0 mm"} & set(planned)
 
 
-def test_squares_are_all_that_is_laid_and_bags_are_those_of_the_bed(terrace):
-    given = PaperInput(terrace, RULES)
+def test_stages_are_all_that_is_laid_and_bags_are_those_of_the_bed(terrace):
     laid = terrace.laying.areas[0]
-    squares = squares_of(given, laid)
-    assert sum(m2 for _, m2 in squares) == pytest.approx(laid.paved_m2 + laid.joint_m2)
-    boxes = [block for block in inside(blocks_of(terrace)[WORDS.bags]) if block["kind"] == "boxes"]
-    assert len(boxes) == len(squares)
+    stages = stages_of(laid)
+    assert 1 < len(stages) <= 12
+    assert sum(m2 for _, m2 in stages) == pytest.approx(laid.paved_m2 + laid.joint_m2)
+    assert stages[-1][0] == WORDS.stage(course=str(laid.pieces[-1].course), piece=str(laid.pieces[-1].number))
+    rows = tables(blocks_of(terrace)[WORDS.bags])[0]["rows"]
+    assert [row[0] for row in rows] == [name for name, _ in stages]
     bed = next(item for item in terrace.quantities.items if item.key.kind.value == "mortar_bed")
     bags = bed.net * bed_cement_kg_per_m3(RULES) / mix_gear(terrace.quantities, RULES).bag_kg
-    assert sum(block["count"] for block in boxes) == math.ceil(bags)
-    assert f"{one(bags)} bags by its end" in boxes[-1]["text"]
+    assert sum(row[5].count("□") for row in rows) == math.ceil(bags)
+    assert rows[-1][3] == one(bags)
 
 
-def test_one_bag_more_in_the_first_square_is_told_in_millimetres_of_bed(terrace):
-    first = next(block for block in inside(blocks_of(terrace)[WORDS.bags]) if block["kind"] == "boxes")
-    given, laid = PaperInput(terrace, RULES), terrace.laying.areas[0]
-    _, m2 = squares_of(given, laid)[0]
+def test_one_bag_more_in_the_first_stage_is_said_in_millimetres_of_bed(terrace):
+    laid = terrace.laying.areas[0]
+    _, m2 = stages_of(laid)[0]
     bag_m3 = mix_gear(terrace.quantities, RULES).bag_kg / bed_cement_kg_per_m3(RULES)
+    bed_m3 = next(item for item in terrace.quantities.items if item.key.kind.value == "mortar_bed").net
     bed = next(each for each in terrace.build_ups.area("Terrace").layers if each.key is LayerKey.BED)
-    assert f"is {one(1000.0 * bag_m3 / m2)} mm" in first["text"].replace(two(m2), "", 1)
-    assert bed.thickness_mm > 0.0
+    laid_m2 = laid.paved_m2 + laid.joint_m2
+    mm = bag_m3 / m2 * bed.thickness_mm * laid_m2 / bed_m3
+    assert tables(blocks_of(terrace)[WORDS.bags])[0]["rows"][0][4] == one(mm)
+
+
+def test_stages_of_the_laying_plan_have_figures_of_a_stated_height_and_every_piece_once(terrace):
+    squares = laying_squares(terrace)
+    pieces = [piece for square in squares for piece in square.pieces]
+    assert sorted(pieces) == sorted((laid.area, piece.number) for laid in terrace.laying.areas for piece in laid.pieces)
+    for square in squares:
+        heights = {
+            each.height_mm for each in square.scene.elements if isinstance(each, Words) and each.layer == "numbers"
+        }
+        assert heights
+        assert min(heights) * 0.73 >= 3.5
+    found = blocks_of(terrace)
+    assert all(square.scene.title in found for square in squares)
 
 
 def test_every_set_up_is_a_row_and_every_cut_stands_in_one(terrace):

@@ -1,15 +1,16 @@
-"""Bags against area laid: how many are used by the end of each square, so that a thick or thin bed shows early."""
+"""Bags against area laid: how many are used by the end of some courses, so that a thick or thin bed shows early."""
 
 from __future__ import annotations
 
+import itertools
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.buildup import LayerKey, LayerMaterial
-from pavewright.drawing import grid_of
 from pavewright.papers._words import amount, one, source, two
-from pavewright.papers.look import FormLine, SheetOfPaper, boxes, form, heading, paragraph, small, together
+from pavewright.papers.look import FormLine, SheetOfPaper, form, heading, paragraph, rest, right, small, table
 from pavewright.papers.site_papers._words import WORDS
 from pavewright.quantities import bed_cement_kg_per_m3, layer_volumes, mix_gear
 
@@ -22,10 +23,11 @@ if TYPE_CHECKING:
     from pavewright.quantities import LayerVolume
 
 _MAX_BOXES = 120
+"""So many boxes of one stage at most."""
 
 
 def bag_sheets(given: PaperInput) -> list[SheetOfPaper]:
-    """Return the bags, or the barrows of sand, of each area square by square in the order of laying."""
+    """Return the bags, or the barrows of sand, of each area, some courses at a time in the order of laying."""
     sheet = SheetOfPaper(WORDS.bags, follows=True).add(paragraph(WORDS.bags_words))
     for laid in given.plan.laying.areas:
         bed = _bed(given, laid)
@@ -42,61 +44,96 @@ def _bed(given: PaperInput, laid: LaidArea) -> LayerVolume | None:
     return next((each for each in found if each.layer.key is LayerKey.BED), None)
 
 
-def squares_of(given: PaperInput, laid: LaidArea) -> list[tuple[str, float]]:
-    """Return the squares of the grid over an area in the order in which they are laid, each with what is laid there.
+def stages_of(laid: LaidArea) -> list[tuple[str, float]]:
+    """Return the courses of an area in the order of laying, some together, each stage with what is laid in it.
 
-    The area of joints is shared out like that of the pieces, so that all squares together are the area laid. [m²].
+    The area of joints is shared out like that of the pieces, so that all stages together are the area laid. [m²].
     """
-    grid = grid_of(given.plan)
-    by_square: dict[str, float] = {}
-    for piece in laid.pieces:
-        name = WORDS.unknown if grid is None else grid.square_at(piece.shape.centre_mm)
-        by_square[name] = by_square.get(name, 0.0) + piece.area_m2
     share = (laid.paved_m2 + laid.joint_m2) / laid.paved_m2
-    return [(name, pieces_m2 * share) for name, pieces_m2 in by_square.items()]
+    enough_m2 = laid.paved_m2 / _STAGES
+    found: list[tuple[str, float]] = []
+    m2 = 0.0
+    for piece, after in itertools.pairwise((*laid.pieces, None)):
+        assert piece is not None  # noqa: S101 - only the last of them is none
+        m2 += piece.area_m2
+        ends = after is None or after.course != piece.course
+        if ends and (after is None or m2 >= enough_m2):
+            found.append((WORDS.stage(course=str(piece.course), piece=str(piece.number)), m2 * share))
+            m2 = 0.0
+    return found
+
+
+_STAGES = 12
+"""So many stages at most, so that each is a good part of a day. [-]"""
 
 
 def _bags(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block]:
     bag = mix_gear(given.plan.quantities, given.rules).bag_kg
-    squares = squares_of(given, laid)
-    all_m2 = sum(m2 for _, m2 in squares)
+    stages = stages_of(laid)
+    all_m2 = sum(m2 for _, m2 in stages)
     kg_per_m2 = bed.volume_m3 * bed_cement_kg_per_m3(given.rules) / all_m2
     thick = bed.layer.thickness_mm
     yield heading(WORDS.bags_area(area=laid.area, thick=amount(thick), kg=one(kg_per_m2)))
-    so_far, opened = 0.0, 0
-    for name, m2 in squares:
-        so_far += m2
-        used = so_far * kg_per_m2 / bag
-        here = math.ceil(used - _EXACT) - opened
-        opened += here
-        words = WORDS.bags_square(square=name, m2=two(m2), so_far=two(so_far), bags=one(used), mm=one(thick / used))
-        yield together(boxes(words, here))
+    rows = [
+        (stage.name, two(stage.m2), two(stage.so_far_m2), one(stage.used), one(thick / stage.used), stage.boxes)
+        for stage in _counted(stages, kg_per_m2 / bag)
+    ]
+    name, *numbers, ticks = WORDS.bag_heads
+    yield table((name, *(right(words) for words in numbers), rest(ticks)), rows, type_size=_TICK_PT, pad=4.0)
     lost = given.rules.figure("quantities.mortar_percent")
     yield form([FormLine(WORDS.bags_open)])
     yield small(WORDS.bags_lost(percent=amount(lost.value), source=source(lost, given.figures)))
 
 
+@dataclass(frozen=True, slots=True)
+class _Counted:
+    """A stage with what is laid and used by its end, and a box for each that is opened in it."""
+
+    name: str
+    m2: float
+    so_far_m2: float
+    used: float
+    here: int
+
+    @property
+    def boxes(self) -> str:
+        return " ".join(_BOX * min(self.here, _MAX_BOXES)) or WORDS.from_before
+
+
+def _counted(stages: list[tuple[str, float]], each_m2: float) -> list[_Counted]:
+    """Return stages with how many of something are used by the end of each, so many to a square metre."""
+    found, so_far, opened = [], 0.0, 0
+    for name, m2 in stages:
+        so_far += m2
+        used = so_far * each_m2
+        here = math.ceil(used - _EXACT) - opened
+        opened += here
+        found.append(_Counted(name, m2, so_far, used, here))
+    return found
+
+
 _EXACT = 1e-6
 """A bag is not opened for less than this of one. [-]"""
+_BOX = "□"
+_TICK_PT = 10.0
+"""Type of a table with boxes to tick. [pt]"""
 
 
 def _sand(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block]:
     barrow_l = given.rules.value("earthworks.barrow_m3") * units.LITRES_PER_M3
     more = given.plan.job.mixes.bed_compaction_percent
     loose_m3 = bed.volume_m3 * (1.0 + (more or 0.0) / units.ALL_PERCENT)
-    squares = squares_of(given, laid)
-    all_m2 = sum(m2 for _, m2 in squares)
+    stages = stages_of(laid)
+    all_m2 = sum(m2 for _, m2 in stages)
     thick = amount(bed.layer.thickness_mm)
     yield heading(WORDS.sand_area(area=laid.area, thick=thick, m3=two(bed.volume_m3)))
     if more is None:
         yield form([FormLine(WORDS.sand_unknown(barrow=amount(barrow_l)), unit="%")])
     else:
         yield small(WORDS.sand_loose(barrow=amount(barrow_l), percent=amount(more)))
-    so_far, wheeled = 0.0, 0
-    for name, m2 in squares:
-        so_far += m2
-        used = so_far / all_m2 * loose_m3 * units.LITRES_PER_M3 / barrow_l
-        here = math.ceil(used - _EXACT) - wheeled
-        wheeled += here
-        words = WORDS.sand_square(square=name, m2=two(m2), so_far=two(so_far), barrows=one(used))
-        yield together(boxes(words, min(here, _MAX_BOXES)))
+    rows = [
+        (stage.name, two(stage.m2), two(stage.so_far_m2), one(stage.used), stage.boxes)
+        for stage in _counted(stages, loose_m3 * units.LITRES_PER_M3 / barrow_l / all_m2)
+    ]
+    name, *numbers, ticks = WORDS.sand_heads
+    yield table((name, *(right(words) for words in numbers), rest(ticks)), rows, type_size=_TICK_PT, pad=4.0)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import laying_parts, laying_plan
+from pavewright.drawing import laying_squares
 from pavewright.papers._sheets_setting_out import setting_out_sheets
 from pavewright.papers._words import source, whole
 from pavewright.papers.look import (
-    PACK_FRAME,
     CalloutKind,
     callout,
     drawing_sheet,
@@ -60,5 +59,11 @@ def _row(each: ServiceNear) -> tuple[str, ...]:
 
 def square_sheets(given: PaperInput) -> list[SheetOfPaper]:
     """Return the laying plan square by square, with numbers that are read at arm's length."""
-    scenes = [part.scene for part in laying_parts(given.plan)] or [laying_plan(given.plan, PACK_FRAME)]
-    return [drawing_sheet(scene, listed=number == 0) for number, scene in enumerate(scenes)]
+    sheets = []
+    for number, square in enumerate(laying_squares(given.plan)):
+        sheet = drawing_sheet(square.scene, listed=number == 0)
+        words = [WORDS.numbers_high]
+        if square.unnumbered:
+            words.append(WORDS.unnumbered(pieces=", ".join(f"{area} {piece}" for area, piece in square.unnumbered)))
+        sheets.append(sheet.add(small(" ".join(words))))
+    return sheets

@@ -87,7 +87,8 @@ class SiteWords(Catalogue):
     no_pin: str = "NO PIN, dig by hand"
 
     squares: str = "Laying plan in squares"
-    numbers_high: Sentence = Sentence("Numbers are {high} mm high where their piece has room: read at arm's length.")
+    numbers_high: str = "Figures of pieces are 3.5 mm high or more: read at arm's length, about 0.7 m."
+    unnumbered: Sentence = Sentence("No room for the numbers of {pieces}: see piece-numbers.pdf.")
 
     cuts: str = "Cuts by saw set-up"
     cuts_words: str = (
@@ -144,16 +145,17 @@ class SiteWords(Catalogue):
 
     bags: str = "Bags against area laid"
     bags_words: str = (
-        "Tick each bag as it is opened. More bags than stand here by the end of a square: the bed is too "
-        "thick. Fewer: too thin. Stop and measure before the next square."
+        "Pieces are counted in the order of laying. Tick each bag or barrow as it is opened. More than stand "
+        "here by then: the bed is too thick. Fewer: too thin. Stop and measure before the next course."
     )
     bags_area: Sentence = Sentence("{area}: bed {thick} mm, {kg} kg of cement to a square metre")
-    bags_square: Sentence = Sentence(
-        "{square}: {m2} m², {so_far} m² so far: {bags} bags by its end. One bag more or less up to here is "
-        "{mm} mm of bed."
+    bag_heads: tuple[str, ...] = (
+        *("laid up to", "m²", "m² so far", "bags by then", "one bag is, mm of bed", "tick as opened"),
     )
+    stage: Sentence = Sentence("course {course}, piece {piece}")
+    from_before: str = "from the bag that is open"
     sand_area: Sentence = Sentence("{area}: bed {thick} mm of sand, {m3} m³ when pressed in")
-    sand_square: Sentence = Sentence("{square}: {m2} m², {so_far} m² so far: {barrows} barrows by its end.")
+    sand_heads: tuple[str, ...] = ("laid up to", "m²", "m² so far", "barrows by then", "tick as wheeled")
     sand_loose: Sentence = Sentence(
         "Barrows of {barrow} l of loose sand, {percent} % more than the bed measures, as entered."
     )
