@@ -24,7 +24,10 @@ if TYPE_CHECKING:
 FONT = "Inter"
 _FALLBACK = ("Arial", "Liberation Sans", "Helvetica", "DejaVu Sans", "sans-serif")
 """Faces for a viewer that has not the shipped one, those first that are no wider than it."""
-_PENS = f'font-family="{", ".join((FONT, *_FALLBACK))}" stroke-linecap="round" stroke-linejoin="round"'
+_PENS = (
+    f'font-family="{", ".join((FONT, *_FALLBACK))}" text-rendering="geometricPrecision" '
+    'stroke-linecap="round" stroke-linejoin="round"'
+)
 """What holds for all words and lines of a sheet."""
 _HEAD_MM = 2.2
 """Length of an arrow's head on paper. [mm]"""
