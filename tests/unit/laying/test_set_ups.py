@@ -32,6 +32,27 @@ def test_stone_against_the_fence_is_as_wide_as_the_piece_that_it_becomes(laid):
         assert fence >= round(size) - 1  # a later cut may take more off it, none puts any on
 
 
+def test_every_cut_finds_its_stone_in_the_order_of_the_set_ups(laid):
+    cuts = {(unit.number, cut.number): cut for unit in laid.sawn for cut in unit.cuts}
+    stones = {unit.number: [(0.0, 0.0, unit.length_mm, unit.width_mm)] for unit in laid.sawn}
+    for up in saw_set_ups(laid):
+        for each in up.cuts if up.kind is SetUpKind.FENCE else ():
+            cut = cuts[each.unit, each.cut]
+            axis = 1 if cut.lengthwise else 0
+            whole = next(
+                stone
+                for stone in stones[each.unit]
+                if stone[1 - axis] == pytest.approx(cut.start_mm)
+                and stone[3 - axis] == pytest.approx(cut.end_mm)
+                and stone[axis] - laid.kerf_mm - 1e-6 <= cut.at_mm <= stone[axis + 2] + 1e-6
+            )
+            stones[each.unit].remove(whole)
+            for low, high in ((whole[axis], cut.at_mm), (cut.at_mm + laid.kerf_mm, whole[axis + 2])):
+                part = list(whole)
+                part[axis], part[axis + 2] = low, high
+                stones[each.unit].append(tuple(part))
+
+
 def test_the_fence_is_set_no_more_often_than_unit_by_unit(laid):
     fences = [up for up in saw_set_ups(laid) if up.kind is SetUpKind.FENCE]
     assert len(fences) <= settings_unit_by_unit(laid)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import count
 from typing import TYPE_CHECKING
 
+from pavewright.job import HoldKind
 from pavewright.papers._words import source, whole
 from pavewright.papers.look import (
     CalloutKind,
@@ -25,12 +26,19 @@ from pavewright.papers.site_papers._words import WORDS
 from pavewright.setting_out import HeightOf, layer_tolerances, pegs_of_layers
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from pavewright.earthworks import LayerCompaction
     from pavewright.papers._input import PaperInput
     from pavewright.papers.look import Block
+    from pavewright.writing import Sentence
 
+_LAST: tuple[tuple[Sentence, Callable[[PaperInput, str], Iterator[Block]], HoldKind | None], ...] = (
+    (WORDS.row, row_blocks, None),
+    (WORDS.bed, bed_blocks, None),
+    (WORDS.finished, finished_blocks, HoldKind.SNAG),
+)
+"""What is looked at in an area once its layers lie: title, what is read, and where the job may say who looks."""
 _UPWARDS = (HeightOf.CAPPING, HeightOf.SUB_BASE, HeightOf.BASE)
 """Layers over the formation in the order of the work."""
 _LAYER_KEYS = {HeightOf.CAPPING: "capping", HeightOf.SUB_BASE: "sub_base"}
@@ -48,28 +56,30 @@ def hold_sheets(given: PaperInput) -> list[SheetOfPaper]:
         sheet.add(heading(WORDS.formation(number=next(number), area=area)))
         soil = plan.job.site.ground.soil.value.replace("_", " ")
         sheet.add(*_layer(given, area, HeightOf.FORMATION))
-        sheet.add(together(checklist([WORDS.soil(soil=soil), *WORDS.visible]), signed()))
-    sheet.add(heading(WORDS.drains(number=next(number))), *_signed(drain_rows(given)))
+        sheet.add(*_signed(given, [checklist([WORDS.soil(soil=soil), *WORDS.visible])], HoldKind.FORMATION))
+    sheet.add(heading(WORDS.drains(number=next(number))), *_signed(given, drain_rows(given), HoldKind.DRAINS))
     for area in areas:
         layers = {height.layer for peg in plan.setting_out.pegs if peg.area == area for height in peg.heights}
         for layer in _UPWARDS:
             if layer in layers:
                 sheet.add(heading(WORDS.layer(number=next(number), layer=_top(layer), area=area)))
-                sheet.add(*_lifts(given, area, layer), *_signed(_layer(given, area, layer)))
+                sheet.add(*_lifts(given, area, layer), *_signed(given, _layer(given, area, layer), HoldKind.LAYER))
     for area in areas:
-        for title, blocks in ((WORDS.row, row_blocks), (WORDS.bed, bed_blocks), (WORDS.finished, finished_blocks)):
-            sheet.add(heading(title(number=next(number), area=area)), *_signed(list(blocks(given, area))))
+        for title, blocks, kind in _LAST:
+            sheet.add(heading(title(number=next(number), area=area)))
+            sheet.add(*_signed(given, list(blocks(given, area)), kind))
     return [sheet]
 
 
-def _signed(blocks: list[Block]) -> list[Block]:
+def _signed(given: PaperInput, blocks: list[Block], kind: HoldKind | None) -> list[Block]:
     """Return blocks with room to sign after them, which never stands on a page by itself."""
-    return [*blocks[:-1], together(blocks[-1], signed())]
+    return [*blocks[:-1], together(blocks[-1], signed(given, kind))]
 
 
-def signed() -> Block:
-    """Return room for who looked, when, and the word to go on."""
-    return form([FormLine(WORDS.looked), FormLine(WORDS.when), FormLine(WORDS.go_on)], columns=3)
+def signed(given: PaperInput, kind: HoldKind | None) -> Block:
+    """Return room for who looked, when, and the word to go on; who is to look is printed where the job says it."""
+    stated = next((each.by for each in given.plan.job.holds if each.key is kind), "")
+    return form([FormLine(WORDS.looked, value=stated), FormLine(WORDS.when), FormLine(WORDS.go_on)], columns=3)
 
 
 def _top(layer: HeightOf) -> str:
