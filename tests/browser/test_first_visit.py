@@ -90,6 +90,7 @@ def test_a_whole_first_visit_from_an_empty_store_to_a_quotation(hand, empty):
     priced(hand)
     page.context.set_offline(False)
     page.evaluate("window.dispatchEvent(new Event('online'))")
+    hand.touch("At the customer's home")
     hand.touch("Make the quotation")
     paper = page.get_by_role("link", name="Open the quotation")
     paper.wait_for(timeout=300_000)
@@ -100,6 +101,8 @@ def test_a_whole_first_visit_from_an_empty_store_to_a_quotation(hand, empty):
     answer = page.request.get(f"{empty.address}{paper.get_attribute('href')}")
     assert answer.ok
     assert answer.body().startswith(b"%PDF")
+    notice = page.get_by_role("link", name="Open the notice on cancelling").get_attribute("href")
+    assert page.request.get(f"{empty.address}{notice}").body().startswith(b"%PDF")
     expect(page.locator("#unsent")).to_have_text("✓ sent", timeout=60_000)
     document = empty.call("GET", f"/api/jobs/{job}")["document"]
     assert sum(len(book["rows"]) for book in document["measurements"]["level_books"]) >= 15

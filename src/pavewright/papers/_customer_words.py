@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.as_laid import promises
+from pavewright.drawing import grid_of
 from pavewright.papers._customer_money import customer_money
 from pavewright.papers._readiness import readiness
 from pavewright.papers._scope_words import scope_words
@@ -60,12 +61,21 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
             "Anything not listed above; soft ground, buried concrete or services found in the dig.",
             "Permissions and fees, unless they are listed.",
             *(f"{gap.words}." for gap in plan.cost.gaps if not gap.ours),
+            *_sides(plan),
             "A change is priced, written down and agreed before it is done.",
         ),
         tuple(_promise(plan, promises(plan.job, plan.levels, rules))),
         " ".join(right_words(cancelling(plan, rules))),
         money,
     )
+
+
+def _sides(plan: Plan) -> Iterator[str]:
+    """Give where sides are that are named by their corners: a customer finds them by the squares of the drawing."""
+    grid = grid_of(plan)
+    for edge in plan.build_ups.open_edges:
+        if grid is not None and edge.at_mm is not None:
+            yield f"Side {edge.side} of {edge.area} is at square {grid.square_at(edge.at_mm)} of the drawing."
 
 
 def _when(plan: Plan) -> Iterator[str]:

@@ -14,6 +14,7 @@ from pavewright import rulebook, units
 from pavewright.desk import make_plan
 from pavewright.desk._customer import customer
 from pavewright.desk._plain import plain
+from pavewright.drawing import grid_of
 from pavewright.job import Agreement, AgreementPlace
 from pavewright.job.agreed import Accepted, AcceptedMeans
 from pavewright.papers import PaperKey
@@ -334,3 +335,11 @@ def test_a_made_quotation_is_plain(facts):
     index = {name: readability(" ".join(said)) for name, said in parts.items()}
     assert {name: found for name, found in index.items() if found > EASY + 3.0} == {}
     assert readability(" ".join(each for said in parts.values() for each in said)) < EASY
+
+
+def test_a_side_named_by_its_corners_is_found_on_the_drawing(made_plan):
+    terrace = made_plan("demo").whole
+    told = quotation_facts(terrace, rulebook.load(terrace.edition))
+    (bank,) = [edge for edge in terrace.build_ups.open_edges if edge.at_mm is not None]
+    square = grid_of(terrace).square_at(bank.at_mm)
+    assert f"Side {bank.side} of {bank.area} is at square {square} of the drawing." in told.not_included

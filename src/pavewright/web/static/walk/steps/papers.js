@@ -6,6 +6,7 @@ import { ofMoney } from "../../lib/lists.js";
 import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
 import { rangeWords } from "../../lib/price-range.js";
 import { button } from "../parts.js";
+import { agreedPart, noticePart } from "./agreed.js";
 import { askAgain, plannedOnce, textOf, toldNow } from "../planned.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
@@ -178,9 +179,12 @@ function papersPart(here, told) {
   const make = told.plan?.cost
     ? [button("Make the quotation", () => makeIt(here), { class: now ? "tall" : "main tall" })]
     : [];
-  if (!here.made) return [here.refused ? el("p", { role: "alert", text: here.refused }) : el("span"), ...make];
+  const asked = told.plan?.cost ? agreedPart(here) : [];
+  if (!here.made)
+    return [here.refused ? el("p", { role: "alert", text: here.refused }) : el("span"), ...asked, ...make];
   if (now) return [madePart(here)];
-  return [el("p", { class: "finding check", text: "▲ Something changed since the quotation was made." }), ...make];
+  const changed = el("p", { class: "finding check", text: "▲ Something changed since the quotation was made." });
+  return [changed, ...asked, ...make];
 }
 
 /** Make the papers of the job as it stands now. @param {any} here */
@@ -223,6 +227,7 @@ function madePart(here) {
     "div",
     { class: "tall-list" },
     open,
+    ...noticePart(task, files),
     typeof navigator.share === "function"
       ? button("Share it", async () => {
           try {
