@@ -11,7 +11,7 @@ from pavewright.papers._letterhead import accent_of, letterhead
 from pavewright.papers._signs import drawable
 from pavewright.papers._words import day
 from pavewright.papers._writing import in_words_of
-from pavewright.papers.look import Drawn, as_data, text_lines
+from pavewright.papers.look import as_data, text_lines
 from pavewright.survey import assumed_names
 from pavewright.writing import beside, marks_of, now
 
@@ -102,11 +102,10 @@ def _group(sheets: list[SheetOfPaper], north: str) -> dict[str, Any]:
     }
 
 
-_SHORT, _LONG = 1_500, 16_000
+_SHORT, _LONG = 800, 28_000
 """Signs of a sheet that may run a little over one page, and of one so long that the end of it does not matter."""
 
 
 def _may_be_fitted(sheet: SheetOfPaper) -> bool:
-    """Return whether a sheet is set tighter where that saves a page: words alone, more than a page and no book."""
-    drawn = any(isinstance(each, Drawn) for each in sheet.blocks)
-    return not drawn and _SHORT < sum(len(line) for line in text_lines(sheet.blocks)) < _LONG
+    """Return whether a sheet is set tighter where that saves a page: more than a drawing and no book."""
+    return _SHORT < sum(len(line) for line in text_lines(sheet.blocks)) < _LONG
