@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.earthworks._codes import Code
     from pavewright.earthworks._dig import dig
     from pavewright.earthworks._figures import SoilFigures, soil_figures
     from pavewright.earthworks._fill import layers_in_words
@@ -35,6 +36,7 @@ else:
 __all__ = [
     "SUMS",
     "AreaDig",
+    "Code",
     "Compactor",
     "Dug",
     "Earthworks",

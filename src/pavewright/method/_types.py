@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.method._vibration import REFERENCE_H, points
+
 if TYPE_CHECKING:
     import datetime as dt
 
@@ -197,6 +199,12 @@ class Method:
     cement_kg: float
     wet_mixes: bool
     figures: MethodFigures
+
+    @property
+    def limit_points(self) -> float:
+        """Points of a day at the limit value of vibration, where the action value has a hundred. [-]."""
+        known = self.figures
+        return points(known.vibration_limit_m_per_s2.value, REFERENCE_H, known.vibration_action_m_per_s2.value)
 
     @property
     def points_together(self) -> float | None:

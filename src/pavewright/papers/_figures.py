@@ -55,6 +55,7 @@ def paper_figures(rules: Rulebook) -> PaperFigures:
         PaperFigures,
         rules,
         "papers",
+        one_person_kg=rules.figure("laying.one_person_kg"),
         packs_at_once=rules.figure("quantities.packs_at_once"),
         cut_h_each=rules.figure("cost.cut_h_each"),
         below_dpc_mm=rules.figure("levels.below_dpc_mm"),

@@ -94,6 +94,7 @@ PAPERS: tuple[PaperKind, ...] = (
     PaperKind("handover.pdf", "Handover", Reader.CUSTOMER, PaperKey.HANDOVER),
     PaperKind("handover.zip", "Handover, as one folder", Reader.CUSTOMER, PaperKey.HANDOVER),
     PaperKind("orders.pdf", "Order lists, with the lift plan", Reader.CREW, PaperKey.ORDERS),
+    PaperKind("method.pdf", "Method and risks", Reader.CREW, PaperKey.METHOD),
     PaperKind("variations.pdf", "Variations, with slips to sign", Reader.CUSTOMER, PaperKey.VARIATIONS),
     PaperKind("invoices.pdf", "Bills and credit notes", Reader.CUSTOMER, PaperKey.BILLS),
     PaperKind("final-account.pdf", "Final account", Reader.CUSTOMER, PaperKey.ACCOUNT),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import to_dxf
-from pavewright.papers import changes, handover, orders, pictures, site_papers, survey_form
+from pavewright.papers import changes, handover, method, orders, pictures, site_papers, survey_form
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_numbers, plans_a3, templates
 from pavewright.papers._paper import PaperKey
@@ -106,6 +106,7 @@ MAKERS: tuple[Maker, ...] = (
         of=("handover.pdf",),
         media_type="application/zip",
     ),
+    Maker(PaperKey.METHOD, "method.pdf", document=method.document),
     Maker(PaperKey.ORDERS, "orders.pdf", document=orders.document, nothing="Nothing is ordered yet."),
     Maker(
         PaperKey.VARIATIONS,

@@ -44,7 +44,7 @@ def test_the_pack_holds_everything(terrace):
     _, papers = terrace
     assert set(papers) == {
         "handover.pdf", "handover.zip", "pictures.pdf", "quotation.pdf", "cancellation.pdf",
-        "job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf", "orders.pdf", "drawings.dxf", "plans/survey-plan.svg",
+        "job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf", "orders.pdf", "method.pdf", "drawings.dxf", "plans/survey-plan.svg",
         "plans/levels-plan.svg", "plans/section.svg", "plans/edges-1.svg", "plans/laying-plan.svg", "plans/dig-plan.svg",
         "plans/movement-1.svg", "plans/drains-1.svg", "plans/drains-2.svg", "plans/buried-plan.svg",
         "plans/water-plan.svg", "plans/setting-out-plan.svg", "plans/as-laid-plan.svg", "quantities.xlsx", "cost.xlsx",

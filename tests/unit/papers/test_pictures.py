@@ -48,7 +48,7 @@ def scenes(made):
         cards, bucket = mix_cards(plan.quantities, plan.job.mixes, rules), mix_gear(plan.quantities, rules).bucket
         return {
             Title.SETTING_OUT: setting_out_pictures(plan),
-            Title.LAYING: laying_pictures(plan, rules.value("papers.one_person_kg")),
+            Title.LAYING: laying_pictures(plan, rules.value("laying.one_person_kg")),
             Title.CUTS: cut_pictures(plan),
             Title.MIXES: mix_pictures(cards, bucket.value),
             Title.KEY: key_picture(),
