@@ -29,14 +29,14 @@ def services(plan: Plan, found: Method, figures: PaperFigures) -> Section:
         asks.append(WORDS.ask_overhead)
     caution = WORDS.by_hand(near=f"{by_hand.value:g}")
     if not placed:
-        blocks = (callout(CalloutKind.CHECK, WORDS.services_none), points([caution]), sources(figures, by_hand))
-        return Section(WORDS.services, WORDS.services_none, blocks, tuple(asks))
+        warned = (callout(CalloutKind.CHECK, WORDS.services_none), points([caution]), sources(figures, by_hand))
+        return Section(WORDS.services, WORDS.services_none, warned, tuple(asks))
     rows = []
     for each in near:
         service = placed[each.number].service
         depths = (service.depth_mm, each.dig_mm)
-        said = (WORDS.ask if deep is None else whole(deep) for deep in depths)
-        rows.append((service.name, service.kind.value, *said, STATES[each.state]))
+        lies = [WORDS.ask if deep is None else whole(deep) for deep in depths]
+        rows.append((service.name, service.kind.value, *lies, STATES[each.state]))
     heads = (rest(WORDS.service), WORDS.what_it_is, right(WORDS.said_deep), right(WORDS.dig_deep), rest(WORDS.state))
     apart = {number: each.service.name for number, each in enumerate(placed)}
     for each in near:
@@ -47,7 +47,7 @@ def services(plan: Plan, found: Method, figures: PaperFigures) -> Section:
     here = WORDS.services_here(
         known=str(len(placed)), near=str(len(near)), met=str(sum(each.state is ServiceState.MET for each in near))
     )
-    blocks = (
+    blocks: tuple[Block, ...] = (
         *([table(heads, rows, type_size=8.5)] if rows else []),
         points([*said, WORDS.other_digs, caution]),
         sources(figures, by_hand),
