@@ -13,6 +13,7 @@ from icalendar import Calendar, Event
 
 from pavewright import rulebook
 from pavewright.cost import TaskKey
+from pavewright.papers._cost_words import CALENDAR as SAID
 from pavewright.papers._supply_words import lead_words, load_words
 from pavewright.papers._words import day, hour
 from pavewright.programme import stretches
@@ -102,7 +103,7 @@ def _gone_wholes(plan: Plan) -> Iterator[Event]:
 
 
 def _of_wait(plan: Plan, task: Task) -> Iterator[Event]:
-    begin = "Stop until somebody has looked" if task.hold else "Wait, nobody on site"
+    begin = SAID.stop_until_somebody_has if task.hold else SAID.wait_nobody_site
     event = _event(plan, task.key.text, f"{begin}: {task.description}")
     _whole_days(event, task.start.date(), task.finish.date())
     event.add("description", f"{hour(task.start)} to {hour(task.finish)}")
@@ -115,9 +116,11 @@ def _of_delivery(plan: Plan, delivery: Delivery) -> Iterator[Event]:
     who = f" of {delivery.supplier}" if delivery.supplier else ""
     ordered = [f"{item.ordered_words}: {item.description}" for item in delivery.items]
     lead = lead_words(delivery.lead_days, known=delivery.lead_known)
-    yield _on(plan, f"delivery.{name}", f"Delivery by today: {delivery.group.value}{who}", delivery.on, *ordered, lead)
+    yield _on(
+        plan, f"delivery.{name}", SAID.delivery_today(group=delivery.group.value, who=who), delivery.on, *ordered, lead
+    )
     if delivery.order_by is not None:
-        words = f"Order by today: {delivery.group.value}{who}"
+        words = SAID.order_today(group=delivery.group.value, who=who)
         yield _on(plan, f"order.{name}", words, delivery.order_by, *ordered, lead)
 
 
@@ -146,10 +149,10 @@ def _of_hires(plan: Plan) -> Iterator[Event]:
         entry = plan.job.rates.plant[hire.key.number]
         name = entry.name or hire.key.kind.value
         until = [] if hire.paid_until is None else [f"Paid until {day(hire.paid_until)}"]
-        yield _on(plan, f"{hire.key.text}.on", f"On hire from today: {name}", hire.on, *until)
-        yield _on(plan, f"{hire.key.text}.off", f"Call off hire at the end of today: {name}", hire.off, *until)
+        yield _on(plan, f"{hire.key.text}.on", SAID.hire_from_today(name=name), hire.on, *until)
+        yield _on(plan, f"{hire.key.text}.off", SAID.call_off_hire_end(name=name), hire.off, *until)
         if hire.order_by is not None:
-            yield _on(plan, f"{hire.key.text}.order", f"Order by today: {name}", hire.order_by)
+            yield _on(plan, f"{hire.key.text}.order", SAID.order_today_2(name=name), hire.order_by)
 
 
 def _of_loads(plan: Plan) -> Iterator[Event]:

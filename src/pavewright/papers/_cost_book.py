@@ -9,6 +9,7 @@ from pavewright import units
 from pavewright.cost import LineGroup
 from pavewright.job import RoundingKind, TaxRounding
 from pavewright.papers._book import HEAD_ROWS, Column
+from pavewright.papers._cost_words import COST_BOOK as SAID
 from pavewright.quantities import ItemKey
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 def _lines(currency: str) -> tuple[Column, ...]:
     first = (Column("Line", 52.0), Column("Group", 10.0), Column("How much", 18.0))
-    return (*first, Column(f"Price of one, {currency}", 16.0), Column(f"Amount, {currency}", 16.0))
+    return (*first, Column(SAID.price_one(currency=currency), 16.0), Column(f"Amount, {currency}", 16.0))
 
 
 _ALL = 100
@@ -41,7 +42,7 @@ def write_cost(book: Book, plan: Plan, rows: dict[ItemKey, int]) -> None:
         money.line(row, line, rows)
     below = money.chain(HEAD_ROWS + len(plan.cost.lines))
     for row, gap in enumerate(plan.cost.gaps, start=below + 1):
-        sheet.write_string(row, 0, f"Not in the price: {gap.words}", book.words)
+        sheet.write_string(row, 0, SAID.not_price(gap=gap.words), book.words)
 
 
 class _Money:
@@ -91,7 +92,7 @@ class _Money:
             self._sheet.write_number(overhead - 1, 2, hours, self._book.number("h", decimals=2))
             self._sheet.write_number(overhead - 1, 3, by_hour / self._coins, self._coin)
             formula = f"=ROUND(C{overhead}*D{overhead},{self._places})"
-            self._step(overhead, "Overhead by the hour of labour", formula, cost.overhead_minor)
+            self._step(overhead, SAID.overhead_hour_labour, formula, cost.overhead_minor)
         net = self._net(overhead + 1, f"(E{prime}+E{overhead})")
         first = net + 1
         last = net + max(1, len(cost.tax))
@@ -107,10 +108,10 @@ class _Money:
         cost, rates, places = self._plan.cost, self._plan.job.rates, self._places
         percent: float | None
         if rates.markup_percent is not None:
-            words, percent = "Price before tax, with a mark-up on the cost of", rates.markup_percent
+            words, percent = SAID.price_before_tax_with, rates.markup_percent
             formula = f"ROUND({burdened}*(1+D{at}/{_ALL}),{places})"
         else:
-            words, percent = "Price before tax, with a margin on it of", rates.margin_percent
+            words, percent = SAID.price_before_tax_with_2, rates.margin_percent
             formula = f"ROUND({burdened}/(1-D{at}/{_ALL}),{places})"
             formula = burdened if percent is None else formula
         self._percent(at, percent)
@@ -119,7 +120,7 @@ class _Money:
             to = step.to_minor / self._coins
             way = "ROUND" if step.kind is RoundingKind.NEAREST else "ROUNDUP"
             formula = f"{way}(ROUND({formula}/{to:g},9),0)*{to:g}"
-            words = f"{words} (then in steps of {to:g})"
+            words = SAID.then_steps(words=words, to=f"{to:g}")
         self._step(at, words, f"={formula}", cost.net_minor)
         return at
 
@@ -142,11 +143,11 @@ class _Money:
             formula = f"={way}C{at}*D{at}/{_ALL}{tail}" if share.taxed.is_known else f"=0*C{at}"
             self._step(at, words, formula, share.tax_minor)
         else:
-            self._step(at, f"{words}, rounded line by line", "", share.tax_minor)
+            self._step(at, SAID.rounded_line_line(words=words), "", share.tax_minor)
 
     def _percent(self, at: int, percent: float | None) -> None:
         if percent is None:
-            self._sheet.write_string(at - 1, 3, "not known, left out", self._book.words)
+            self._sheet.write_string(at - 1, 3, SAID.not_known_left_out, self._book.words)
         else:
             self._sheet.write_number(at - 1, 3, percent, self._book.number("%", decimals=2))
 

@@ -22,6 +22,7 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
+from pavewright.papers._site_words import AS_LAID as SAID
 from pavewright.papers._words import day, level, one, source
 from pavewright.setting_out import Stands
 
@@ -33,14 +34,14 @@ if TYPE_CHECKING:
 
 def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
     """Return a blank sheet for the levels of the finished paving."""
-    sheet = SheetOfPaper("As laid: readings to take")
+    sheet = SheetOfPaper(SAID.as_laid_readings_take)
     rows = [
         (peg.name, peg.area, level(peg.heights[0].level_mm), "", "")
         for peg in plan.setting_out.pegs
         if peg.stands is not Stands.PIN
     ]
     sheet.add(
-        paragraph("Read the staff on the finished paving at these places and write the levels down."),
+        paragraph(SAID.read_staff_finished_paving),
         table(("at", rest("area"), right("planned", "level"), pencil("found"), pencil("off")), rows, pad=4.0),
         lines(("Date", "Read by", "Instrument")),
     )
@@ -59,7 +60,7 @@ def as_laid_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         sheet.add(paragraph(f"Read {day(taken.date)} by {taken.read_by or '–'} with {taken.instrument or '–'}."))
     for area in report.areas:
         _add_area(sheet, area, figures)
-    sheet.add(heading("What the readings cannot show"), points(report.limits))
+    sheet.add(heading(SAID.what_readings_cannot_show), points(report.limits))
     scene = as_laid_plan(plan, PACK_FRAME)
     if scene is None:
         return [sheet]
@@ -87,10 +88,10 @@ def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, figures: PaperFigures) -> N
                 ("Fall planned", units.fall_text(area.planned_fall)),
                 ("Fall found", "not known" if area.fall is None else units.fall_text(area.fall)),
                 (
-                    "Greatest departure from a plane",
+                    SAID.greatest_departure_from_plane,
                     "–" if area.greatest_residual_mm is None else f"{one(area.greatest_residual_mm)} mm",
                 ),
-                ("Level held to", f"{area.level_limit.value:g} mm either way"),
+                (SAID.level_held, SAID.mm_either_way(level_limit=f"{area.level_limit.value:g}")),
             ]
         ),
         small(source(area.level_limit, figures)),
@@ -114,13 +115,13 @@ def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, figures: PaperFigures) -> 
             f"{wall.wanted_mm:.0f}",
             f"{wall.tolerance_mm:g}",
             str(wall.readings),
-            f"{wall.verdict.words}, by the tolerance" if wall.needs_tolerance else wall.verdict.words,
+            SAID.tolerance(verdict=wall.verdict.words) if wall.needs_tolerance else wall.verdict.words,
         )
         for wall in area.walls
     ]
     heads = (
         rest("wall"),
-        right("min found below DPC", "mm"),
+        right(SAID.min_found_below_dpc, "mm"),
         right("promised", "mm"),
         right("tolerance", "mm"),
         right("readings"),

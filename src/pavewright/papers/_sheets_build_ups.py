@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Severity
 from pavewright.job import BaseRule
 from pavewright.papers._blocks import Block, SheetOfPaper, heading, paragraph, points, rest, right, small, table
+from pavewright.papers._cost_words import BUILD_UPS as SAID
 from pavewright.papers._words import amount, money, one, source, whole
 from pavewright.pipeline import (
     base_part_words,
@@ -35,14 +36,10 @@ def build_up_sheets(
     found = build_up_choice(plan, rules, report)
     if not found.alternatives or found.ground is None:
         return []
-    sheet = SheetOfPaper("Build-ups compared: not for the customer", measured=False)
+    sheet = SheetOfPaper(SAID.build_ups_compared_not, measured=False)
     sheet.add(
         paragraph(f"Ground: {ground_words(found.ground)}."),
-        small(
-            "Each is planned with the whole job, and dig, price, days, mass and carbon are those of the whole job; the "
-            "depth of the dig is the mean of the area. What has no price or no mass is not in a figure that says at "
-            "least; carbon is of what has a factor."
-        ),
+        small(SAID.each_planned_with_whole),
     )
     for area in dict.fromkeys(each.area for each in found.alternatives):
         own = [each for each in found.alternatives if each.area == area]
@@ -58,7 +55,7 @@ def _compared(own: Sequence[Alternative], currency: str, figures: PaperFigures) 
     heads = (
         right("no."),
         rest("build-up"),
-        right("in all mm", "mm"),
+        right(SAID.all_mm, "mm"),
         right("dig mm", "mm"),
         right("dig m³", "m³"),
         right("price"),
@@ -75,22 +72,20 @@ def _compared(own: Sequence[Alternative], currency: str, figures: PaperFigures) 
     ]
     if apart:
         blocks += [
-            paragraph(
-                "* Not to be compared: this has no price, and they take other amounts of it than what is planned."
-            ),
+            paragraph(SAID.not_be_compared_this),
             points(apart),
         ]
     if any(each.figures.total_minor is not None and each.figures.dig_m3 is None for each in own):
-        blocks.append(paragraph("* Not to be compared: what is dug is not known, and it is in none of these prices."))
+        blocks.append(paragraph(SAID.not_be_compared_what))
     said = [(number, _said(rule, figures)) for number, each in numbered for rule in each.regimes if rule.decides]
     beside = [_said(rule, figures) for each in own for rule in each.regimes if not rule.decides and rule.layers]
-    blocks += [paragraph("The rule that each base goes by:"), points(_by_number(said, len(own)))]
+    blocks += [paragraph(SAID.rule_that_each_base), points(_by_number(said, len(own)))]
     others = [words for words in dict.fromkeys(beside) if words not in {each for _, each in said}]
     if others:
-        blocks += [paragraph("Other published rules, by which none of these goes:"), points(others)]
+        blocks += [paragraph(SAID.other_published_rules_which), points(others)]
     unknown = _by_number(((number, known.words) for number, each in numbered for known in each.not_known), len(own))
     if unknown:
-        blocks += [paragraph("What is not known:"), points(unknown)]
+        blocks += [paragraph(SAID.what_not_known), points(unknown)]
     return blocks
 
 
@@ -138,9 +133,9 @@ def _said(regime: Regime, figures: PaperFigures) -> str:
 def _from(layer: RuledLayer, figures: PaperFigures) -> str:
     """Say where the thickness of a layer comes from; a design of the job has no source that was looked at here."""
     if layer.is_for_storage:
-        return "entered in this job for the rain that it stores; less would bear"
+        return SAID.entered_this_job_rain
     if not layer.decided_by:
-        return "entered in this job, not checked here"
+        return SAID.entered_this_job_not
     return source(layer.decided_by[0], figures)
 
 

@@ -8,6 +8,7 @@ from pavewright.cash import FlowKind
 from pavewright.drawing import ChartPoint, curve_chart
 from pavewright.findings import Severity
 from pavewright.papers._blocks import Block, drawing, heading, lead, paragraph, points, rest, right, table
+from pavewright.papers._cost_words import CASH as SAID
 from pavewright.papers._words import day, money, sum_behind
 
 if TYPE_CHECKING:
@@ -19,11 +20,11 @@ _OUT = {
     FlowKind.LABOUR: "labour",
     FlowKind.PLANT: "plant",
     FlowKind.MATERIAL: "materials",
-    FlowKind.DISPOSAL: "loads taken away",
+    FlowKind.DISPOSAL: SAID.loads_taken_away,
     FlowKind.PROVISIONAL: "provisional work",
     FlowKind.OVERHEAD: "overhead",
-    FlowKind.TAX: "tax set aside",
-    FlowKind.PURCHASE_TAX: "tax on purchases",
+    FlowKind.TAX: SAID.tax_set_aside,
+    FlowKind.PURCHASE_TAX: SAID.tax_purchases,
     FlowKind.PAYMENT: "payment",
     FlowKind.RETENTION: "retention freed",
 }
@@ -36,7 +37,7 @@ def cash_blocks(plan: Plan, cash: Cash | None, figures: PaperFigures) -> list[Bl
         return [*found, paragraph(_NOT_KNOWN)]
     currency = plan.job.identity.currency
     gaps = len(plan.cost.gaps)
-    deeper = f" {gaps} things have no price and are not counted: the real lowest point may be deeper." if gaps else ""
+    deeper = SAID.things_have_no_price(gaps=gaps) if gaps else ""
     found.append(lead(f"{lowest_words(cash, currency)}{deeper}"))
     marked = {cash.lowest_on, cash.days[-1].on}
     first = cash.days[0].on.toordinal()
@@ -49,7 +50,7 @@ def cash_blocks(plan: Plan, cash: Cash | None, figures: PaperFigures) -> list[Bl
         )
         for each in cash.days
     ]
-    found.append(drawing(curve_chart("cash", "Cash of the job, day by day", curve, lowest_words(cash, currency))))
+    found.append(drawing(curve_chart("cash", SAID.cash_job_day_day, curve, lowest_words(cash, currency))))
     heads = ("on", rest("for"), right("in"), right("out"), right("there is"))
     balance = {each.on: each.balance_minor for each in cash.days}
     last = {flow.on: number for number, flow in enumerate(cash.flows)}
@@ -71,17 +72,15 @@ def cash_blocks(plan: Plan, cash: Cash | None, figures: PaperFigures) -> list[Bl
 
 def _back(flow: Flow) -> str:
     """Return what money is for; tax that comes in was set aside before, or comes back."""
-    return "tax that is free again" if flow.kind is FlowKind.TAX and flow.amount_minor > 0 else _OUT[flow.kind]
+    return SAID.tax_that_free_again if flow.kind is FlowKind.TAX and flow.amount_minor > 0 else _OUT[flow.kind]
 
 
-_NOT_KNOWN = (
-    "Not known: enter stage payments, what an hour of labour costs, overhead, margin and tax, the people and the start."
-)
+_NOT_KNOWN = SAID.not_known_enter_stage
 
 
 def lowest_words(cash: Cash, currency: str) -> str:
     """Return the lowest point of the cash, and its day."""
     if cash.lowest_on is None:
-        return "Never more is paid out than has come in."
-    lowest = f"{money(-cash.lowest_minor, currency)} more is paid out than has come in by {day(cash.lowest_on)}"
+        return SAID.never_more_paid_out
+    lowest = SAID.more_paid_out_than(currency=money(-cash.lowest_minor, currency), lowest_on=day(cash.lowest_on))
     return f"Lowest point: {lowest}."

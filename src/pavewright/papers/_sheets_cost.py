@@ -18,6 +18,7 @@ from pavewright.papers._blocks import (
     right,
     table,
 )
+from pavewright.papers._cost_words import COST as SAID
 from pavewright.papers._price_words import margin_text, overhead_text, price_text, range_text, tax_rows
 from pavewright.papers._sheets_cash import cash_blocks
 from pavewright.papers._sheets_money import price_blocks
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
 _GROUPS = {
     LineGroup.LABOUR: "Labour",
     LineGroup.PLANT: "Plant",
-    LineGroup.DISPOSAL: "Loads taken away",
+    LineGroup.DISPOSAL: SAID.loads_taken_away,
     LineGroup.MATERIAL: "Materials",
     LineGroup.PROVISIONAL: "Provisional sums",
 }
@@ -54,34 +55,34 @@ def cost_sheets(plan: Plan, figures: PaperFigures, told: CustomerMoney, cash: Ca
         cash: Payments and cash; None where they are not known.
     """
     cost, currency = plan.cost, plan.job.identity.currency
-    sheet = SheetOfPaper("Cost sheet: not for the customer", measured=False)
+    sheet = SheetOfPaper(SAID.cost_sheet_not_customer, measured=False)
     sheet.add(
         *_quoted(plan),
-        heading("From cost to price"),
-        drawing(waterfall_chart("waterfall", "From cost to price", _steps(plan))),
+        heading(SAID.from_cost_price),
+        drawing(waterfall_chart("waterfall", SAID.from_cost_price, _steps(plan))),
         facts(
             [
                 ("Prime cost", money(cost.prime_minor, currency)),
                 (overhead_text(plan), money(cost.overhead_minor, currency)),
                 (margin_text(plan), money(cost.margin_minor, currency)),
-                ("Price before tax", money(cost.net_minor, currency)),
+                (SAID.price_before_tax, money(cost.net_minor, currency)),
                 *tax_rows(plan),
                 ("Price", price_text(plan)),
-                ("If all goes well or badly", range_text(plan)),
+                (SAID.if_all_goes_well, range_text(plan)),
             ]
         ),
         *_not_offered(plan),
-        *([heading("Not in the price"), points([gap.words for gap in cost.gaps])] if cost.gaps else []),
+        *([heading(SAID.not_price), points([gap.words for gap in cost.gaps])] if cost.gaps else []),
         heading("Priced lines"),
         _lines(plan),
     )
-    behind = SheetOfPaper("What the customer reads of the money", measured=False, follows=True)
+    behind = SheetOfPaper(SAID.what_customer_reads_money, measured=False, follows=True)
     behind.add(*price_blocks(told))
-    paid = SheetOfPaper("Cash and orders: not for the customer", measured=False, follows=True)
+    paid = SheetOfPaper(SAID.cash_orders_not_customer, measured=False, follows=True)
     paid.add(*cash_blocks(plan, cash, figures), *order_blocks(plan))
-    sums = SheetOfPaper("The sums behind the price", measured=False, follows=True)
+    sums = SheetOfPaper(SAID.sums_behind_price, measured=False, follows=True)
     sums.add(
-        heading("What could make it dearer"),
+        heading(SAID.what_could_make_dearer),
         points([f"{words}: {money(more, currency)} more" for words, more in cost.reasons] or ("nothing",)),
         *_assumed(plan),
         heading("Sums"),
@@ -95,12 +96,12 @@ def cost_sheets(plan: Plan, figures: PaperFigures, told: CustomerMoney, cash: Ca
 def _not_offered(plan: Plan) -> list[Block]:
     """Return the options that the customer does not see, and why."""
     said = [f"{each.name}: {_WHY_NOT[each.refused]}." for each in plan.offered if each.refused is not None]
-    return [heading("Options that the customer does not see"), points(said)] if said else []
+    return [heading(SAID.options_that_customer_does), points(said)] if said else []
 
 
 _WHY_NOT = {
-    NotOffered.NO_PLAN: "what it changes makes no job that can be planned",
-    NotOffered.NO_PRICE: "something in it has no price",
+    NotOffered.NO_PLAN: SAID.what_changes_makes_no,
+    NotOffered.NO_PRICE: SAID.something_has_no_price,
     NotOffered.STOPS: "it brings a stop",
 }
 
@@ -112,9 +113,7 @@ def _quoted(plan: Plan) -> list[Block]:
         return []
     moved = hires_moved(plan)
     return [
-        paragraph(
-            f"Quoted on {day(quoted.on)} as revision {quoted.revision}: prices, people and terms are those of that day."
-        ),
+        paragraph(SAID.quoted_as_revision_prices(on=day(quoted.on), revision=quoted.revision)),
         *([points(moved)] if moved else []),
     ]
 
@@ -136,7 +135,7 @@ def _steps(plan: Plan) -> list[ChartStep]:
         step("Cost", cost.prime_minor, total=True),
         step("Overhead", cost.overhead_minor, known=overhead),
         step("Margin" if rates.markup_percent is None else "Mark-up", cost.margin_minor, known=margin),
-        step("Price before tax", cost.net_minor, total=True),
+        step(SAID.price_before_tax, cost.net_minor, total=True),
         *(step(rates.tax_name, each.tax_minor, known=each.taxed.is_known) for each in cost.tax),
         step("Price", cost.total_minor, total=True),
     ]
@@ -150,14 +149,14 @@ def _assumed(plan: Plan) -> list[Block]:
     rows = [
         (
             assumed_name(share.fact),
-            "not in the range" if share.low_minor is None else money(share.low_minor, currency),
+            SAID.not_range if share.low_minor is None else money(share.low_minor, currency),
             "" if share.high_minor is None else money(share.high_minor, currency),
         )
         for share in plan.cost.assumed
     ]
     return [
-        heading("Assumed, not measured: what it may do to the price"),
-        table((rest("assumed"), right("less, at best"), right("more, at worst")), rows, type_size=8.0),
+        heading(SAID.assumed_not_measured_what),
+        table((rest("assumed"), right(SAID.less_best), right(SAID.more_worst)), rows, type_size=8.0),
     ]
 
 
@@ -186,7 +185,7 @@ def _lines(plan: Plan) -> Block:
         )
         for line in cost.lines
     ]
-    heads = (rest("line"), right("how much"), right("price of one"), right("amount"), right("range"))
+    heads = (rest("line"), right("how much"), right(SAID.price_one), right("amount"), right("range"))
     return table(heads, rows, type_size=8.0)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import DRAWINGS
+from pavewright.papers._bench_words import DIMENSIONS as SAID
 from pavewright.papers._blocks import SheetOfPaper, heading, rest, right, small, table
 from pavewright.papers._words import amount, three, two
 from pavewright.quantities import Drawn
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 _TITLES = {each.key: each.words for each in DRAWINGS}
 _HEADS = (
-    rest("what and where"),
+    rest(SAID.what_where),
     right("times"),
     right("length m", "m"),
     right("width m", "m"),
@@ -32,13 +33,13 @@ _HEADS = (
     "drawing",
 )
 COLUMNS = (
-    *("Item", "What and where", "Side", "Times", "Length m", "Width m", "Depth m", "Area m²", "Volume m³"),
-    *("One takes", "Unit of that", "Amount", "Unit", "Drawing"),
+    *("Item", SAID.what_where_2, "Side", "Times", "Length m", "Width m", "Depth m", "Area m²", "Volume m³"),
+    *("One takes", SAID.unit_that, "Amount", "Unit", "Drawing"),
 )
 """Heads of the sheet in the workbook."""
 WIDTHS = (36.0, 44.0, 10.0, 8.0, 9.0, 9.0, 9.0, 10.0, 10.0, 10.0, 11.0, 12.0, 9.0, 18.0)
 """Widths of its columns. [characters]"""
-_FEET_COLUMNS = (("Length, ft in", 14.0), ("Width, ft in", 14.0), ("Depth, ft in", 14.0), ("Amount, imperial", 16.0))
+_FEET_COLUMNS = ((SAID.length_ft, 14.0), (SAID.width_ft, 14.0), (SAID.depth_ft, 14.0), ("Amount, imperial", 16.0))
 
 
 def dimension_columns() -> list[tuple[str, float]]:
@@ -49,12 +50,7 @@ def dimension_columns() -> list[tuple[str, float]]:
 def dimension_sheets(plan: Plan) -> list[SheetOfPaper]:
     """Return the dimension book: the lines of every item, which add up to its net amount."""
     sheet = SheetOfPaper("Dimension book", follows=True)
-    sheet.add(
-        small(
-            "Times × length × width × depth, or an area or a volume by its drawing, times what one of it takes. "
-            "Deductions are negative. Nothing is added for waste here: the lines add up to the net amount."
-        )
-    )
+    sheet.add(small(SAID.times_length_width_depth))
     for item in plan.quantities.items:
         if item.dimensions:
             total = ("", "", "", "", "", "", "net", f"{two(item.net)} {item.unit}", "")
@@ -79,7 +75,7 @@ def _row(line: Dimension) -> tuple[str, ...]:
 def drawing_title(line: Dimension) -> str:
     """Return the title of the drawing on which a line is found."""
     if line.drawing is Drawn.STEPS:
-        return "Section through steps"
+        return SAID.section_through_steps
     return _TITLES[line.drawing_key]
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import template_scenes
 from pavewright.laying import is_skew, template_of, wants_template
+from pavewright.papers._bench_words import DRY_LAY as SAID
 from pavewright.papers._blocks import (
     SheetOfPaper,
     drawing_sheet,
@@ -35,30 +36,30 @@ _SIDE_BY_SIDE = 3
 _STEP_MM = 50.0
 
 _CHECKS = (
-    "Ten units of each size from several packs measured: length, width, thickness; mean against the work size.",
-    "Outline taped again as it stands, diagonals as on the sheet of setting out; cuts follow what is there.",
-    "String along the first course at the start shown on the laying plan.",
-    "First course laid dry, joints in, every mark read from one tape held at the start.",
-    "A course laid dry the other way, square to the first by the diagonal of a whole number of units.",
-    "Last unit of each: as on the laying plan, no sliver.",
-    "Joints at doors, covers, gullies and steps fall where the laying plan shows them.",
-    "Units from several packs side by side: shade and texture blend.",
-    "Cut list checked against the real gaps before the first cut; templates tried on board first.",
+    SAID.ten_units_each_size,
+    SAID.outline_taped_again_as,
+    SAID.string_along_first_course,
+    SAID.first_course_laid_dry,
+    SAID.course_laid_dry_other,
+    SAID.last_unit_each_as,
+    SAID.joints_doors_covers_gullies,
+    SAID.units_from_several_packs,
+    SAID.cut_list_checked_against,
 )
 
 
 def dry_lay_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return what is looked at before anything is bedded: measured sizes, the first course, the list of checks."""
-    sheet = SheetOfPaper("First course and dry lay", follows=True)
+    sheet = SheetOfPaper(SAID.first_course_dry_lay, follows=True)
     for laid in plan.laying.areas:
         corner = plan.job.area(laid.area).laying.start_corner.value.replace("_", " ")
-        sheet.add(heading(f"{laid.area}: first course from the {corner} corner, joint {amount(laid.joint_mm)} mm"))
+        sheet.add(heading(SAID.first_course_from_corner(area=laid.area, corner=corner, joint=amount(laid.joint_mm))))
         sheet.add(*_gauge(laid.gauge))
     sheet.add(*_real_sizes(plan, figures))
     sheet.add(
         heading("Dry lay"),
         table((rest("look at"), pencil("found"), pencil("by")), [(check, "", "") for check in _CHECKS], pad=4.0),
-        small("Checks: common practice."),
+        small(SAID.checks_common_practice),
     )
     return sheet
 
@@ -76,8 +77,8 @@ def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
         ]
         rows.append([cell for triple in across for cell in triple])
     heads = (right("piece"), right("begins", "mm"), right("ends", "mm")) * _SIDE_BY_SIDE
-    words = "Millimetres from the beginning of the first piece, joints in"
-    some = f"; every {every} of {len(marks)} pieces and the last" if every > 1 else ""
+    words = SAID.millimetres_from_beginning_first
+    some = SAID.every_pieces_last(every=every, marks=len(marks)) if every > 1 else ""
     return [table(heads, rows, type_size=8.0, pad=2.0), small(f"{words}{some}.")]
 
 
@@ -89,8 +90,14 @@ def _thicknesses(plan: Plan, figures: PaperFigures) -> list[str]:
         if may is not None:
             title = figures.sources[may.source].title
             said.append(
-                f"{unit.name}: {whole(unit.thickness_mm)} mm thick, {amount(may.value)} mm either way "
-                f"in its class ({title}, {may.place} – {may.status.words}): the bed takes it."
+                SAID.mm_thick_mm_either(
+                    name=unit.name,
+                    thickness=whole(unit.thickness_mm),
+                    value=amount(may.value),
+                    title=title,
+                    place=may.place,
+                    status=may.status.words,
+                )
             )
     return said
 
@@ -124,16 +131,13 @@ def _real_sizes(plan: Plan, figures: PaperFigures) -> list[Block]:
         right("spread"),
         right("in run"),
         right("growth"),
-        right("joint that absorbs it"),
+        right(SAID.joint_that_absorbs),
     )
     blocks: list[Block] = [heading("Measured sizes")]
     if rows:
         blocks += [
             table(heads, rows, type_size=8.0),
-            small(
-                "Spread: standard deviation of one unit. Growth: of the longest run with the joint of the plan, give "
-                "or take twice the standard error of the mean. With the joint that absorbs it the last mark stays."
-            ),
+            small(SAID.spread_standard_deviation_one),
         ]
     return [*blocks, points(said)] if said else blocks
 
@@ -147,14 +151,7 @@ def template_sheets(plan: Plan) -> list[SheetOfPaper]:
         for number, scene in enumerate(scenes, start=1)
     ]
     for sheet in sheets:
-        sheet.add(
-            small(
-                "Seen from above, the length of the unit across the page; a bow of less than a millimetre is cut "
-                "straight. Dashed: the box of the cut list. Offsets are "
-                "counted from its lower edge, or from its left edge where they lie across the page; places and corners "
-                "from its lower left corner: along, across."
-            )
-        )
+        sheet.add(small(SAID.seen_from_above_length))
     return [*sheets, *_skew_sheet(plan)]
 
 
@@ -162,9 +159,9 @@ def _skew_sheet(plan: Plan) -> list[SheetOfPaper]:
     skew = [(laid, piece) for laid in plan.laying.areas for piece in laid.pieces if is_skew(piece)]
     if not skew:
         return []
-    sheet = SheetOfPaper("Templates of skew cuts", follows=True)
+    sheet = SheetOfPaper(SAID.templates_skew_cuts, follows=True)
     sheet.add(
-        paragraph("Corners of each piece in its box, along and across from the lower left corner, seen from above."),
+        paragraph(SAID.corners_each_piece_its),
         table(
             (
                 rest("area"),

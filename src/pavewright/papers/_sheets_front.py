@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.job import Use
+from pavewright.papers._bench_words import FRONT as SAID
 from pavewright.papers._blocks import (
     SheetOfPaper,
     contents,
@@ -50,17 +51,17 @@ def cover(plan: Plan, beside: Sequence[str]) -> SheetOfPaper:
     sheet.add(*(lead(words) for words in (*_as_laid_first(plan), *_stops_first(plan))))
     urgent = [each for each in plan.findings if each.severity is not Severity.NOTE]
     if urgent:
-        more = [f"{len(urgent) - _FIRST} more on the sheet Findings."] if len(urgent) > _FIRST else []
+        more = [SAID.more_sheet_findings(what=len(urgent) - _FIRST)] if len(urgent) > _FIRST else []
         sheet.add(points([*(f"{_SHOUT[each.severity]}: {each.message}" for each in urgent[:_FIRST]), *more]))
-    sheet.add(heading("The job in figures"), facts(_headlines(plan)))
+    sheet.add(heading(SAID.job_figures), facts(_headlines(plan)))
     sheet.add(
-        heading("In this pack"),
+        heading(SAID.this_pack),
         contents(),
-        small("Beside this pack: " + "; ".join(beside) + "."),
+        small(SAID.beside_this_pack + "; ".join(beside) + "."),
     )
     if plan.survey.assumptions:
-        sheet.add(heading("Assumed, because nobody could see it"), points(plan.survey.assumptions))
-    sheet.add(small("Local codes and licensed practice take precedence over these sheets."))
+        sheet.add(heading(SAID.assumed_because_nobody_could), points(plan.survey.assumptions))
+    sheet.add(small(SAID.local_codes_licensed_practice))
     return sheet
 
 
@@ -69,17 +70,14 @@ def _stops_first(plan: Plan) -> list[str]:
     stops = [each for each in plan.findings if each.severity is Severity.STOP]
     of_money = sum(each.of_money for each in stops)
     of_work = len(stops) - of_money
-    if of_work:
-        first = f"STOP: {_to_settle(of_work)} before anybody digs. Read them first."
-    else:
-        first = "No finding stops the work. Read the checks and the cautions before it begins."
+    first = SAID.stop_before_anybody_digs(of_work=_to_settle(of_work)) if of_work else SAID.no_finding_stops_work
     if not of_money:
         return [first]
-    return [first, f"STOP: {_to_settle(of_money)} before a price is sent. It stops no work."]
+    return [first, SAID.stop_before_price_sent(of_money=_to_settle(of_money))]
 
 
 def _to_settle(count: int) -> str:
-    return "1 finding has to be settled" if count == 1 else f"{count} findings have to be settled"
+    return SAID.finding_has_be_settled if count == 1 else SAID.findings_have_be_settled(count=count)
 
 
 def _as_laid_first(plan: Plan) -> list[str]:
@@ -88,15 +86,15 @@ def _as_laid_first(plan: Plan) -> list[str]:
     if report is None or taken is None:
         return []
     unread = len(plan.levels.areas) - len(report.areas)
-    areas = {1: " One area was not read.", 0: ""}.get(unread, f" {unread} areas were not read.")
+    areas = {1: SAID.one_area_was_not, 0: ""}.get(unread, SAID.areas_were_not_read(unread=unread))
     verdict = _AS_LAID[report.verdict]
-    return [f"As laid, read {day(taken.date)}: {verdict}.{areas} See the sheet As laid."]
+    return [SAID.as_laid_read_see(date=day(taken.date), verdict=verdict, areas=areas)]
 
 
 _AS_LAID = {
-    Verdict.FAILS: "the check FAILED",
-    Verdict.INCONCLUSIVE: "the check is inconclusive",
-    Verdict.PASSES: "the check passed",
+    Verdict.FAILS: SAID.check_failed,
+    Verdict.INCONCLUSIVE: SAID.check_inconclusive,
+    Verdict.PASSES: SAID.check_passed,
 }
 
 
@@ -115,16 +113,16 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
     works = plan.earthworks
     if works.areas:
         away = f"{one(works.loose_m3.low)} to {one(works.loose_m3.high)} m³ loose"
-        found.append(("Dig", f"{one(works.cut_m3)} m³ in the ground; {away}"))
+        found.append(("Dig", SAID.m_ground(cut=one(works.cut_m3), away=away)))
     else:
-        found.append(("Dig", "not known: there are no spot levels of the ground"))
+        found.append(("Dig", SAID.not_known_there_are))
     programme = plan.programme
     found.append(
         ("On site", f"{day(programme.start)} to {day(programme.finish)}, {programme.site_days} days{without_dig(plan)}")
     )
-    found.append(("Walk on it from", day(programme.foot_ready)))
+    found.append((SAID.walk_from, day(programme.foot_ready)))
     if programme.car_ready is not None:
-        found.append(("Drive on it from", day(programme.car_ready)))
+        found.append((SAID.drive_from, day(programme.car_ready)))
     found.append(("Price", price_text(plan)))
     return found
 
@@ -134,7 +132,7 @@ def findings_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     sheet = SheetOfPaper("Findings")
     found = findings_of(plan)
     if not found:
-        return sheet.add(paragraph("Nothing was noticed."))
+        return sheet.add(paragraph(SAID.nothing_was_noticed))
     return sheet.add(*(finding_block(each, figures) for each in found))
 
 
@@ -154,34 +152,24 @@ def finding_block(finding: Finding, figures: PaperFigures) -> Block:
 
 def cautions_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return the usual cautions with the figures of this job, each with source and status."""
-    sheet = SheetOfPaper("Cautions: read before work")
+    sheet = SheetOfPaper(SAID.cautions_read_before_work)
     sheet.add(
-        lead("These are reminders, not a method statement. Local codes and licensed practice take precedence."),
+        lead(SAID.these_are_reminders_not),
         *_services(plan, figures),
         *_dust(plan, figures),
         heading("Cement"),
-        paragraph(
-            "Wet cement burns without hurting at first. Waterproof gloves, long sleeves, knee boards; wash off at "
-            "once; clean water for eyes at hand. Do not kneel in mortar."
-        ),
+        paragraph(SAID.wet_cement_burns_without),
         small(source(figures.sensitised_percent, figures)),
         *_lifting(plan, figures),
-        heading("Excavation, vehicles and vibration"),
-        paragraph(
-            "No depth is safe by itself: look at the sides each day, keep barrows and machines off the edge, never dig "
-            "below or into a footing. Keep people out of the swing of a machine. Plates and saws shake: share the work "
-            "and rest."
-        ),
+        heading(SAID.excavation_vehicles_vibration),
+        paragraph(SAID.no_depth_safe_itself),
         small(source(figures.vibration_action_m_per_s2, figures)),
         small(source(figures.vibration_limit_m_per_s2, figures)),
-        heading("Water and the house"),
-        paragraph(
-            "Paving too high at a wall or falling to it wets the house. Keep air bricks clear; cover open edges "
-            "against rain into the dig overnight."
-        ),
+        heading(SAID.water_house),
+        paragraph(SAID.paving_too_high_wall),
     )
     if any(area.use is not Use.FOOT for area in plan.job.areas):
-        sheet.add(paragraph("Vehicles: keep cars off until the date on the programme."))
+        sheet.add(paragraph(SAID.vehicles_keep_cars_off))
     return sheet
 
 
@@ -189,10 +177,7 @@ def _services(plan: Plan, figures: PaperFigures) -> list[Block]:
     services = ", ".join(placed.service.name for placed in plan.survey.site.services) or "none entered"
     return [
         heading("Buried services"),
-        paragraph(
-            f"Known here: {services}. A service that is not listed may still be there. Get the records, trace with a "
-            f"locator, mark, then dig; by hand within {whole(figures.service_by_hand_mm.value)} mm. No picks or forks."
-        ),
+        paragraph(SAID.known_here_service_that(services=services, value=whole(figures.service_by_hand_mm.value))),
         small(source(figures.service_by_hand_mm, figures)),
     ]
 
@@ -201,14 +186,16 @@ def _dust(plan: Plan, figures: PaperFigures) -> list[Block]:
     cuts = sum(laid.cuts for laid in plan.laying.areas)
     limit, flow = source(figures.silica_limit_mg_per_m3, figures), source(figures.saw_water_l_per_min, figures)
     return [
-        heading("Stone and concrete dust"),
+        heading(SAID.stone_concrete_dust),
         paragraph(
-            f"This job has {cuts} pieces to cut and about {one(plan.laying.saw_m)} m of sawing, cuts along folds "
-            f"included. Cut outside, water on the blade "
-            f"({figures.saw_water_l_per_min.value:g} l/min or more), mask with a factor of "
-            f"{figures.mask_factor.value:g}, fit-tested; eyes and ears covered; nobody down wind. Limit "
-            f"{figures.silica_limit_mg_per_m3.value:g} mg/m³ over a day; a dry saw has reached "
-            f"{whole(figures.silica_uncontrolled_mg_per_m3.value)}."
+            SAID.this_job_has_pieces(
+                cuts=cuts,
+                saw=one(plan.laying.saw_m),
+                saw_water_l_per_min=f"{figures.saw_water_l_per_min.value:g}",
+                mask_factor=f"{figures.mask_factor.value:g}",
+                silica_limit_mg_per_m3=f"{figures.silica_limit_mg_per_m3.value:g}",
+                value=whole(figures.silica_uncontrolled_mg_per_m3.value),
+            )
         ),
         small(f"{limit}. Flow: {flow}"),
     ]
@@ -220,7 +207,7 @@ def _lifting(plan: Plan, figures: PaperFigures) -> list[Block]:
         (
             unit.name,
             f"{one(unit.kg_each)} kg",
-            "one person, close to the body" if unit.kg_each <= limit.value else "two people or a lifting aid",
+            SAID.one_person_close_body if unit.kg_each <= limit.value else SAID.two_people_or_lifting,
             whole(unit.kg_each * unit.per_pack) + " kg",
         )
         for unit in plan.job.units
@@ -228,7 +215,7 @@ def _lifting(plan: Plan, figures: PaperFigures) -> list[Block]:
     return [
         heading("Lifting"),
         table((rest("unit"), right("each"), "lift", right("full pack")), rows),
-        small(f"{source(limit, figures)}. Use a lifter or a vacuum aid where you can."),
+        small(SAID.use_lifter_or_vacuum(limit=source(limit, figures))),
     ]
 
 
@@ -240,11 +227,12 @@ def sources_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
         (figure.label, with_unit(figure), source(figure, figures))
         for figure in sorted(used.values(), key=lambda figure: figure.key)
     ]
-    sheet = SheetOfPaper("Where the figures come from")
+    sheet = SheetOfPaper(SAID.where_figures_come_from)
     sheet.add(
         paragraph(
-            f"Rulebook: {figures.rulebook} (edition {plan.edition} of {figures.dated.isoformat()}). Figures from "
-            f"memory or common practice say so: check them before relying on them."
+            SAID.rulebook_edition_figures_from(
+                rulebook=figures.rulebook, edition=plan.edition, isoformat=figures.dated.isoformat()
+            )
         ),
         table((rest("figure"), right("value"), rest("source")), rows, type_size=8.0, pad=2.0),
     )

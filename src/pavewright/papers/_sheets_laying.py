@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing import cuts_in_words, laying_parts, laying_plan, saw_drawings
 from pavewright.laying import PieceKind, is_skew
+from pavewright.papers._bench_words import LAYING as SAID
 from pavewright.papers._blocks import (
     PACK_FRAME,
     Block,
@@ -78,7 +79,7 @@ def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, figures: PaperFigures) -> None
             [
                 ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {slivers}, {laid.courses} courses"),
                 *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
-                ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
+                (SAID.joint_saw_cut, f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                 ("Sawing", _sawing(laid, figures)),
                 *_left_over_facts(laid),
                 *_fold_facts(laid),
@@ -113,9 +114,7 @@ def piece_number_sheets(plan: Plan) -> list[SheetOfPaper]:
         sheet = drawing_sheet(part.scene)
         if part.unnumbered:
             named = ", ".join(f"{area} {number}" for area, number in part.unnumbered)
-            sheet.add(
-                small(f"Too small for a number even here: {named}. Find them by course and place in the cut list.")
-            )
+            sheet.add(small(SAID.too_small_number_even(named=named)))
         found.append(sheet)
     return found
 
@@ -123,19 +122,20 @@ def piece_number_sheets(plan: Plan) -> list[SheetOfPaper]:
 def _sawing(laid: LaidArea, figures: PaperFigures) -> str:
     """Return the length of all saw cuts, and by what their time is counted: the rulebook has an output by the piece."""
     folds = laid.fold_cuts
-    along = f", {one(folds.saw_m)} m of it along folds" if folds.pieces else ""
+    along = SAID.m_along_folds(saw=one(folds.saw_m)) if folds.pieces else ""
     each = figures.cut_h_each.value
-    return (
-        f"{one(laid.saw_with_folds_m)} m{along}; time is counted by the piece, not by the metre: {laid.cuts} to cut, "
-        f"{each:g} h each"
+    return SAID.m_time_counted_piece(
+        saw_with_folds=one(laid.saw_with_folds_m), along=along, cuts=laid.cuts, each=f"{each:g}"
     )
 
 
 def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
     """Return how many of a paving unit are needed, with the bound."""
-    needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
+    needed = SAID.with_offcuts_used_again(
+        units_with_offcuts=count.units_with_offcuts, units_each_cut_new=count.units_each_cut_new
+    )
     if not count.units_each_cut_new:
-        return count.unit, f"{count.units_with_offcuts}, all of them to be sawn for other units"
+        return count.unit, SAID.all_them_be_sawn(units_with_offcuts=count.units_with_offcuts)
     return "Units" if only else count.unit, f"{needed}; fewer than {count.units_bound} is impossible"
 
 
@@ -144,11 +144,11 @@ def _left_over_facts(laid: LaidArea) -> list[tuple[str, str]]:
     found = []
     taken = sum(bool(unit.left_over_of) for unit in laid.sawn)
     if taken:
-        found.append(("From left-overs", f"{taken} of the {len(laid.sawn)} pieces of stone to saw: bought already"))
+        found.append(("From left-overs", SAID.pieces_stone_saw_bought(taken=taken, sawn=len(laid.sawn))))
     if laid.left_overs:
         sizes = Counter(f"{each.along_mm:.0f} × {each.across_mm:.0f}" for each in laid.left_overs)
         words = ", ".join(f"{count} of {size}" if count > 1 else size for size, count in sizes.items())
-        found.append(("Left over, worth keeping", f"{words} mm"))
+        found.append((SAID.left_over_worth_keeping, f"{words} mm"))
     return found
 
 
@@ -157,10 +157,10 @@ def _fold_facts(laid: LaidArea) -> list[tuple[str, str]]:
     cuts, found = laid.fold_cuts, []
     if cuts.pieces:
         named = ", ".join(str(number) for number in cuts.pieces)
-        found.append(("Cut along folds too", f"{one(cuts.saw_m)} m, both parts laid: pieces {named}"))
+        found.append((SAID.cut_along_folds_too, SAID.m_both_parts_laid(saw=one(cuts.saw_m), named=named)))
     if cuts.uncut:
         named = ", ".join(str(number) for number in cuts.uncut)
-        words = f"a part too narrow to be laid stays on the larger one, not cut off: pieces {named}"
+        words = SAID.part_too_narrow_be(named=named)
         found.append(("Across a fold", words))
     return found
 
@@ -172,8 +172,8 @@ def _mixed_facts(laid: LaidArea) -> list[tuple[str, str]]:
     mixed = laid.mixed
     each = ", ".join(f"{two(n)} {name}" for n, name in zip(mixed.units_per_m2, mixed.units, strict=True))
     found = [
-        ("Longest straight joint", f"{two(units.mm_to_m(mixed.longest_joint_mm))} m"),
-        ("Beside one of their size", f"{100.0 * mixed.equal_neighbour_part:.0f} % of the units"),
+        (SAID.longest_straight_joint, f"{two(units.mm_to_m(mixed.longest_joint_mm))} m"),
+        (SAID.beside_one_their_size, SAID.units(what=f"{100.0 * mixed.equal_neighbour_part:.0f}")),
         ("In a square metre", each),
     ]
     if mixed.bay_joints:
@@ -190,7 +190,7 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
         (
             _told(unit, several=several),
             ", ".join(str(part.piece) for part in unit.parts),
-            cuts_in_words(unit) or "to its own outline",
+            cuts_in_words(unit) or SAID.its_own_outline,
         )
         for unit in laid.sawn
     ]
@@ -200,17 +200,17 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
         if piece.kind is PieceKind.CUT and _stopped(piece)
     ]
     blocks = [
-        small("Straight cuts in order; across at: from the unit's left end, along at: from its near side."),
-        table((right("unit"), rest("pieces"), rest("cuts, nearer face of the blade")), rows, type_size=8.0, pad=1.8),
+        small(SAID.straight_cuts_order_across),
+        table((right("unit"), rest("pieces"), rest(SAID.cuts_nearer_face_blade)), rows, type_size=8.0, pad=1.8),
     ]
     if stopped:
-        blocks.append(small(f"Then stopped, curved or skew cuts inside their boxes: pieces {', '.join(stopped)}."))
+        blocks.append(small(SAID.then_stopped_curved_or(stopped=", ".join(stopped))))
     return blocks
 
 
 def _told(unit: SawnUnit, *, several: bool) -> str:
     """Return a unit to be sawn by its number, by its name where the area saws several, and from where it is left."""
-    left = f"left over from {unit.left_over_of}" if unit.left_over_of else ""
+    left = SAID.left_over_from(left_over_of=unit.left_over_of) if unit.left_over_of else ""
     return ", ".join(filter(None, (str(unit.number), unit.unit if several else "", left)))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.papers._blocks import Block, SheetOfPaper, facts, heading, points, rest, right, small, table
+from pavewright.papers._cost_words import RISK as SAID
 from pavewright.papers._words import money, source, with_unit
 from pavewright.pipeline import losing_text, risk
 from pavewright.survey import assumed_name
@@ -30,23 +31,16 @@ def risk_sheets(
     if found is None:
         return []
     currency = plan.job.identity.currency
-    sheet = SheetOfPaper("What the price risks: not for the customer", measured=False)
+    sheet = SheetOfPaper(SAID.what_price_risks_not, measured=False)
     sheet.add(
         facts(_falls(found, currency)),
-        small(
-            "P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost; it "
-            "is no guarantee. Losing money: cost and overhead are more than the price before tax; provisional work is "
-            "settled at its rates, so it loses nothing."
-        ),
+        small(SAID.p_price_that_nine),
         *_for_a_chance(found, currency),
-        heading("What moves the price"),
+        heading(SAID.what_moves_price),
         _drivers(found, currency),
-        small(
-            "Less and more: the price where this alone turns out as in the best and the worst tenth of cases. Share: "
-            "of the variance, with what it does together with others; Sobol, by Jansen's estimator."
-        ),
+        small(SAID.less_more_price_where),
         *_orders(found, plan, currency),
-        heading("What this rests on"),
+        heading(SAID.what_this_rests),
         points(_rests_on(found, plan, figures)),
     )
     return [sheet]
@@ -56,12 +50,12 @@ def _for_a_chance(found: Risk, currency: str) -> list[Block]:
     """Return the price for some chances of losing; nothing where the chance is not known."""
     if not found.break_even:
         return []
-    more = ", and what has no price on top" if found.gaps else ""
+    more = SAID.what_has_no_price if found.gaps else ""
     rows = [
-        (f"{taken} in 100 such jobs lose money at", f"{money(found.break_even[99 - taken], currency)}{more}")
+        (SAID.such_jobs_lose_money(taken=taken), f"{money(found.break_even[99 - taken], currency)}{more}")
         for taken in _LOSING
     ]
-    return [heading("The price for a chance that you take"), facts(rows)]
+    return [heading(SAID.price_chance_that_you), facts(rows)]
 
 
 def _percent(share: float) -> str:
@@ -69,7 +63,7 @@ def _percent(share: float) -> str:
 
 
 def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
-    left = ", what has no price left out" if found.gaps else ""
+    left = SAID.what_has_no_price_2 if found.gaps else ""
     return [
         *(
             (
@@ -78,9 +72,9 @@ def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
             )
             for each in found.quantiles
         ),
-        ("Price of the plan", money(found.likely_minor, currency)),
-        ("Jobs that cost more than the likely values say", _percent(found.dearer)),
-        (f"Chance of losing money at it{left}", losing_text(found)),
+        (SAID.price_plan, money(found.likely_minor, currency)),
+        (SAID.jobs_that_cost_more, _percent(found.dearer)),
+        (SAID.chance_losing_money(left=left), losing_text(found)),
     ]
 
 
@@ -101,8 +95,8 @@ def _orders(found: Risk, plan: Plan, currency: str) -> list[Block]:
     said = [
         small(f"{words}: {'; '.join(named)}.")
         for words, named in (
-            ("Enough in every case that was drawn, as the plan orders it", sure),
-            ("Not drawn, as it has no price or comes in no packs", others),
+            (SAID.enough_every_case_that, sure),
+            (SAID.not_drawn_as_has, others),
         )
         if named
     ]
@@ -117,10 +111,10 @@ def _orders(found: Risk, plan: Plan, currency: str) -> list[Block]:
         right("P90"),
         right("one more"),
         right("running short"),
-        right("cheapest in the mean"),
+        right(SAID.cheapest_mean),
     )
     return [
-        heading("How much to order, by chance"),
+        heading(SAID.how_much_order_chance),
         table(heads, [_order_row(each, currency) for each in moving], type_size=8.0),
         *said,
     ]
@@ -144,14 +138,14 @@ def _rests_on(found: Risk, plan: Plan, figures: PaperFigures) -> list[str]:
     certain = [each.description for each in plan.cost.lines if each.key in found.wholly_fixed]
     still = [each.description for each in plan.cost.lines if each.key in found.unmoved]
     return [
-        *([f"Taken as certain, at the amount of the plan: {'; '.join(certain)}."] if certain else []),
-        *([f"The same in every case that was drawn: {'; '.join(still)}."] if still else []),
-        *(f"Assumed, drawn between its ends: {assumed_name(each)}." for each in found.assumed),
-        *(f"Assumed, and not in the range: {assumed_name(each)}." for each in found.not_drawn),
-        *(f"Not in the price, so not in its range: {each.words}." for each in found.gaps),
-        "Outputs of one crew lean on each other; work of one kind goes alike in all areas.",
-        "One soil bulks for all areas.",
-        "A dig that is too deep is filled by the lowest layer; a layer that is too high takes from the bed.",
+        *([SAID.taken_as_certain_amount(certain="; ".join(certain))] if certain else []),
+        *([SAID.same_every_case_that(still="; ".join(still))] if still else []),
+        *(SAID.assumed_drawn_between_its(each=assumed_name(each)) for each in found.assumed),
+        *(SAID.assumed_not_range(each=assumed_name(each)) for each in found.not_drawn),
+        *(SAID.not_price_so_not(each=each.words) for each in found.gaps),
+        SAID.outputs_one_crew_lean,
+        SAID.one_soil_bulks_all,
+        SAID.dig_that_too_deep,
         *(f"{each.label.capitalize()}: {with_unit(each)}; {source(each, figures)}." for each in found.figures),
-        f"{found.replicates} times {found.draws} draws, seed {found.seed}; the same job brings the same figures.",
+        SAID.times_draws_seed_same(replicates=found.replicates, draws=found.draws, seed=found.seed),
     ]

@@ -17,6 +17,7 @@ from pavewright.papers._blocks import (
     right,
     table,
 )
+from pavewright.papers._site_words import SETTING_OUT as SAID
 from pavewright.papers._words import amount, level, whole
 from pavewright.setting_out import PegRole
 
@@ -31,14 +32,9 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     setting = plan.setting_out
     sheet = SheetOfPaper("Setting out", upright=False)
     high = f"{amount(setting.string_height_mm)}"
-    sheet.add(paragraph(f"Every string runs {high} mm over the finished surface and carries its fall."))
+    sheet.add(paragraph(SAID.every_string_runs_mm(high=high)))
     sheet.add(paragraph(setting.services_words), points([f"{band.words}." for band in setting.services]))
-    sheet.add(
-        paragraph(
-            "A pin is driven outside the dig and stays. A mark is made on the wall, where no pin can be driven. A dip "
-            "is a place under a string: measure down to it; no pin stays there."
-        )
-    )
+    sheet.add(paragraph(SAID.pin_driven_outside_dig))
     for line in setting.base_lines:
         _add_pegs(sheet, line, [peg for peg in setting.pegs if peg.area == line.area])
     numbers = {peg.name: peg.number for peg in setting.pegs}
@@ -59,7 +55,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     )
     checks = [(check.kind, check.words, whole(check.expected_mm), "") for check in setting.checks]
     sheet.add(
-        heading("Tapes to check before digging"),
+        heading(SAID.tapes_check_before_digging),
         table(("kind", rest("what"), right("expected", "mm"), pencil("found")), checks, type_size=8.0, pad=3.2),
         points([each.words for each in setting.houses]),
     )
@@ -75,7 +71,9 @@ def _add_pegs(sheet: SheetOfPaper, line: BaseLine, pegs: list[Peg]) -> None:
         (
             str(peg.number),
             f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
-            peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
+            peg.from_corner
+            if peg.no_pin is None
+            else SAID.place_itself(no_pin=peg.no_pin.words, from_corner=peg.from_corner),
             *_peg_heights(peg),
             "",
         )
@@ -84,14 +82,14 @@ def _add_pegs(sheet: SheetOfPaper, line: BaseLine, pegs: list[Peg]) -> None:
     heads: tuple[str | Head, ...] = (
         right("peg"),
         "kind",
-        rest("where, from the base line"),
+        rest(SAID.where_from_base_line),
         right("string", "level"),
         *(right(f"to {layer}", "mm") for layer in layers),
         right("formation", "level"),
         pencil("found"),
     )
     sheet.add(
-        heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
+        heading(SAID.base_line_millimetres_down(area=line.area, line=line.words)),
         table(heads, rows, type_size=8.0, pad=3.2),
     )
 

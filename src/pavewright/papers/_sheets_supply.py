@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.papers._blocks import heading, paragraph, points, rest, table
+from pavewright.papers._site_words import SUPPLY as SAID
 from pavewright.papers._supply_words import lead_words, load_words
 from pavewright.papers._words import amount, day, whole
 
@@ -23,7 +24,7 @@ def supply_blocks(plan: Plan) -> Iterator[Block]:
     """Give what is delivered with the last day on which to order it, plant on hire, and days on which spoil leaves."""
     programme = plan.programme
     if programme.deliveries:
-        yield heading("Orders and deliveries")
+        yield heading(SAID.orders_deliveries)
         yield table(
             ("order by", "there on", rest("what"), rest("of whom"), rest("lead time")),
             [_delivery(each) for each in programme.deliveries],
@@ -32,9 +33,9 @@ def supply_blocks(plan: Plan) -> Iterator[Block]:
         yield paragraph(_room(plan))
     hired = [each for each in programme.hires if each.on is not None]
     if hired:
-        yield heading("Plant on hire")
+        yield heading(SAID.plant_hire)
         yield table(
-            (rest("machine"), "order by", "on hire from", "call off at the end of", "paid until", "needed on"),
+            (rest("machine"), "order by", SAID.hire_from, SAID.call_off_end, "paid until", "needed on"),
             [_hire(plan, each) for each in hired],
             type_size=8.0,
         )
@@ -57,8 +58,9 @@ def hires_moved(plan: Plan) -> tuple[str, ...]:
     """Return the hires whose days in the price are not those of the programme: a quoted price stays, dates move."""
     priced = {each.key: each.days for each in plan.cost.hires}
     return tuple(
-        f"{_name(plan, each)}: {_days(each.days)} on hire by these dates, with what is done; the price is as quoted "
-        f"and holds {_days(priced.get(each.key, 0.0))}."
+        SAID.hire_these_dates_with(
+            plan=_name(plan, each), days=_days(each.days), days_2=_days(priced.get(each.key, 0.0))
+        )
         for each in plan.programme.hires
         if each.days != priced.get(each.key, 0.0)
     )
@@ -76,7 +78,7 @@ def _delivery(each: Delivery) -> tuple[str, str, str, str, str]:
     by = "there" if each.begun else "not known" if each.order_by is None else day(each.order_by)
     named = [f"{item.ordered_words}: {item.description}" for item in each.items[:_NAMED]]
     more = len(each.items) - _NAMED
-    what = "; ".join(named) + (f"; and {more} more of the order list" if more > 0 else "")
+    what = "; ".join(named) + (SAID.more_order_list(more=more) if more > 0 else "")
     return by, day(each.on), what, each.supplier or "–", lead_words(each.lead_days, known=each.lead_known)
 
 
@@ -90,10 +92,7 @@ def _hire(plan: Plan, each: Hire) -> tuple[str, str, str, str, str, str]:
 
 def _room(plan: Plan) -> str:
     room = plan.job.arrangements.drop_space_m2
-    there = "is not known: measure it" if room is None else f"{whole(room)} m²"
+    there = SAID.not_known_measure if room is None else f"{whole(room)} m²"
     unknown = not all(each.kg_known for each in plan.programme.deliveries)
-    there += "; what has no mass is not counted" if unknown else ""
-    return (
-        f"Room where lorries set down: {there}. Order days are counted back in working days from Monday to Friday, "
-        f"days off of the job left out: ask the supplier for his own."
-    )
+    there += SAID.what_has_no_mass if unknown else ""
+    return SAID.room_where_lorries_set(there=there)

@@ -18,6 +18,7 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
+from pavewright.papers._site_words import SURVEY as SAID
 from pavewright.papers._tape_blocks import doubt_blocks, level_blocks, shape_blocks
 from pavewright.papers._words import level, money, one, source, sum_behind, two
 
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
     """Return the survey plan, points, tapes and level books."""
     survey = plan.survey
-    sheet = SheetOfPaper("Survey: points, tapes and levels", follows=True)
+    sheet = SheetOfPaper(SAID.survey_points_tapes_levels, follows=True)
     rows = [
         (
             point.name,
@@ -74,12 +75,12 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
 
 def _add_tapes(sheet: SheetOfPaper, tapes: AdjustedTapes) -> None:
     """Add the tapes with how far each is off."""
-    ratio = "" if tapes.ratio is None else f"; fit {two(tapes.ratio)} times what was expected"
+    ratio = "" if tapes.ratio is None else SAID.fit_times_what_was(ratio=two(tapes.ratio))
     sheet.add(
         heading("Tapes"),
         paragraph(f"{tapes.spare} spare tapes{ratio}."),
         table(
-            ("tape", right("read", "mm"), right("adjusted", "mm"), right("change", "mm"), right("checked by others")),
+            ("tape", right("read", "mm"), right("adjusted", "mm"), right("change", "mm"), right(SAID.checked_others)),
             [
                 (
                     f"{tape.start}–{tape.end}",
@@ -117,8 +118,8 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
     ]
     closing = ""
     if book.misclosure_mm is not None and book.limit_mm is not None:
-        shared = "distributed over the set-ups" if book.shared_out else "misclosure not distributed"
-        shared = "levels from all readings together" if together else shared
+        shared = SAID.distributed_over_set_ups if book.shared_out else SAID.misclosure_not_distributed
+        shared = SAID.levels_from_all_readings if together else shared
         closing = f"Closes {book.misclosure_mm:+.1f} mm off; limit {one(book.limit_mm)} mm; {shared}. "
     checks = "; ".join(
         f"{check.name}: {one(check.left_mm)} = {one(check.right_mm)}{'' if check.holds else ' DOES NOT HOLD'}"
@@ -146,19 +147,19 @@ def levels_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the levels plan, the table of levels, the section at the wall and those at the edges."""
     sheet = SheetOfPaper("Finished levels", follows=True)
     for compared in plan.levels.studies:
-        sheet.add(heading(f"{compared.area}: options to fold it"), *_ways(plan, compared))
+        sheet.add(heading(SAID.options_fold(area=compared.area)), *_ways(plan, compared))
     for area in plan.levels.areas:
         _add_levels(sheet, area, figures)
     for name in plan.survey.dpc_not_read:
-        sheet.add(paragraph(f"Wall {name}: its damp-proof course was not read; clearance below it is not known."))
+        sheet.add(paragraph(SAID.wall_its_damp_proof(name=name)))
     for steps in plan.levels.steps:
         sheet.add(
             heading(steps.name),
             facts(
                 [
-                    ("Risers", f"{steps.risers} of {steps.riser_mm:.0f} mm, all equal"),
+                    ("Risers", SAID.mm_all_equal(risers=steps.risers, riser=f"{steps.riser_mm:.0f}")),
                     ("Going", f"{steps.going_mm:.0f} mm"),
-                    ("Rise at the ends", f"{steps.rise_start_mm:.0f} and {steps.rise_end_mm:.0f} mm"),
+                    (SAID.rise_ends, f"{steps.rise_start_mm:.0f} and {steps.rise_end_mm:.0f} mm"),
                 ]
             ),
         )
@@ -193,7 +194,7 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) 
             for clearance in area.clearances
         ]
         sheet.add(
-            table((rest("wall"), right("below DPC at its start", "mm"), right("at its end", "mm")), rows),
+            table((rest("wall"), right(SAID.below_dpc_its_start, "mm"), right(SAID.its_end, "mm")), rows),
             small(source(figures.below_dpc_mm, figures)),
         )
     if area.doors:
@@ -201,9 +202,9 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) 
             table(
                 (
                     rest("door"),
-                    right("step down at the left jamb", "mm"),
-                    right("in the middle", "mm"),
-                    right("at the right jamb", "mm"),
+                    right(SAID.step_down_left_jamb, "mm"),
+                    right(SAID.middle, "mm"),
+                    right(SAID.right_jamb, "mm"),
                 ),
                 [
                     (door.opening, f"{door.left_mm:.0f}", f"{door.middle_mm:.0f}", f"{door.right_mm:.0f}")
@@ -224,6 +225,6 @@ def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:
         mark = "→ " if number == compared.chosen else ""
         rows.append((f"{mark}{option.words}", price, option.verdict))
     return [
-        table((rest("option (→ taken)"), right("earthwork"), rest("what becomes of water")), rows),
-        small("Earthwork at the prices of the job, or invented ones where it gives none; only to order the options."),
+        table((rest("option (→ taken)"), right("earthwork"), rest(SAID.what_becomes_water)), rows),
+        small(SAID.earthwork_prices_job_or),
     ]

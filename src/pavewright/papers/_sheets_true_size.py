@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import true_size_sheets
 from pavewright.laying import has_curve
+from pavewright.papers._bench_words import TRUE_SIZE as SAID
 from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, points, rest, right, small, table
 
 if TYPE_CHECKING:
@@ -16,14 +17,14 @@ _MAX_ROWS = 30
 """A longer list is written by area, several pieces to a line."""
 
 _HOW = (
-    "Print at 100 %, never fitted to the page, and measure the line at the foot of the first sheet before the rest.",
-    "Stick sheets together cross on cross; cut along the thick line.",
-    "Hold the template in the gap before the unit is marked: what is there overrules what was drawn.",
-    "Joints are already taken off: the template is the piece itself.",
-    "Wet cutting or extraction, a mask that fits, eyes, ears and gloves: cutting frees silica dust.",
+    SAID.print_never_fitted_page,
+    SAID.stick_sheets_together_cross,
+    SAID.hold_template_gap_before,
+    SAID.joints_are_already_taken,
+    SAID.wet_cutting_or_extraction,
 )
 
-_SQUARE = "Curved sides only. Pieces with straight cuts and notches stand with their sizes in the job pack."
+_SQUARE = SAID.curved_sides_only_pieces
 
 
 def true_size_document(plan: Plan) -> list[SheetOfPaper]:
@@ -36,7 +37,7 @@ def true_size_document(plan: Plan) -> list[SheetOfPaper]:
     for number, sheet in enumerate(sheets, start=2):
         for piece in sheet.pieces:
             drawn.setdefault(piece, []).append(number)
-    first = SheetOfPaper("Templates at true size")
+    first = SheetOfPaper(SAID.templates_true_size)
     first.add(points(_HOW, numbered=True))
     rows = [(area, str(piece), _pages(pages)) for (area, piece), pages in sorted(drawn.items())]
     first.add(

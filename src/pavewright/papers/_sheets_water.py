@@ -17,6 +17,7 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
+from pavewright.papers._site_words import WATER as SAID
 from pavewright.papers._words import day, one, source, sum_behind, two, whole
 from pavewright.water import ends_at, runs_to
 
@@ -44,7 +45,9 @@ def water_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     ]
     sheet.add(
         paragraph(
-            f"Peak flow at {water.rain.value:g} mm/h, runoff {water.runoff.value:g}: {two(water.total_l_s)} l/s in all."
+            SAID.peak_flow_mm_h(
+                rain=f"{water.rain.value:g}", runoff=f"{water.runoff.value:g}", total=two(water.total_l_s)
+            )
         ),
         small(source(water.rain, figures)),
         table(
@@ -52,7 +55,7 @@ def water_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
                 "area",
                 rest("runs to"),
                 right("m²", "m²"),
-                right("and from others m²", "m²"),
+                right(SAID.from_others_m, "m²"),
                 right("l/s of both", "l/s"),
                 "ends at",
             ),
@@ -62,7 +65,7 @@ def water_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     if water.soakaways:
         _add_soakaways(sheet, water, figures)
     sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, figures))
-    sheet.add(heading("What this does not show"), points(water.limits))
+    sheet.add(heading(SAID.what_this_does_not), points(water.limits))
     sections = (drawing_sheet(scene) for scene in (*drain_sections(plan), *pit_sections(plan)))
     return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet, *sections]
 
@@ -92,7 +95,7 @@ def _add_soakaways(sheet: SheetOfPaper, water: Water, figures: PaperFigures) -> 
                 right("drains m²", "m²"),
                 right("needs m³", "m³"),
                 right("holds m³", "m³"),
-                right("worst storm min"),
+                right(SAID.worst_storm_min),
                 right("half empty h"),
                 "verdict",
             ),
@@ -114,7 +117,7 @@ def _pit(check: SoakawayCheck, figures: PaperFigures) -> list[Block]:
     ]
     when = f", {day(test.date)}" if test.date is not None else ""
     return [
-        heading(f"Trial pit at {check.outfall}: {test.size}{when}"),
+        heading(SAID.trial_pit(outfall=check.outfall, size=test.size, when=when)),
         table((rest("fill"), right("min from 75 to 25 %"), right("m/s")), rows),
         points([sum_behind(test.working, figures)]),
     ]
@@ -134,12 +137,10 @@ def _storm_blocks(plan: Plan) -> list[Block]:
         for share in storm.shares
     ]
     return [
-        heading("A storm, before and after the job"),
+        heading(SAID.storm_before_after_job),
         paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.reported}."),
-        table((rest("where it goes"), right("litres before", "litres"), right("litres after", "litres")), rows),
-        small(
-            "Before, the ground sheds the part of the rain that its cover does; the rest soaks in. After, all sheds."
-        ),
+        table((rest(SAID.where_goes), right("litres before", "litres"), right("litres after", "litres")), rows),
+        small(SAID.before_ground_sheds_part),
     ]
 
 

@@ -6,6 +6,7 @@ import calendar
 from typing import TYPE_CHECKING
 
 from pavewright.papers._blocks import facts, heading, paragraph, rest, right, table
+from pavewright.papers._site_words import WEATHER as SAID
 from pavewright.papers._words import day, hour, one, source, whole
 
 if TYPE_CHECKING:
@@ -23,21 +24,18 @@ def weather_blocks(plan: Plan, figures: PaperFigures) -> Iterator[Block]:
     """Give the finish with its chance, and the clocks of the bays; nothing where no weather is known."""
     found = plan.programme.chance
     if found is not None:
-        yield heading("When the work ends, with its chance")
+        yield heading(SAID.when_work_ends_with)
         yield facts(_chances(found))
         yield paragraph(_caution(found))
     cures = [cure for cure in plan.programme.cures if cure.time.regimes]
     if cures:
-        yield heading("How long each bay hardens")
+        yield heading(SAID.how_long_each_bay)
         yield table(
             (rest("bay"), "from", "to", right("hours"), right("rule"), rest("what decides")),
             [_cure(cure, figures) for cure in cures],
             type_size=8.0,
         )
-        yield paragraph(
-            "Published ways to say how quickly cement hardens disagree: the longest decides, and nothing is shorter "
-            "than the rule. Temperatures are means as entered: read a thermometer before you load a slab."
-        )
+        yield paragraph(SAID.published_ways_say_how)
 
 
 def _chances(found: FinishChance) -> list[tuple[str, str]]:
@@ -47,16 +45,13 @@ def _chances(found: FinishChance) -> list[tuple[str, str]]:
 
 def _caution(found: FinishChance) -> str:
     months = ", ".join(calendar.month_name[each] for each in found.unknown_months)
-    gap = f" Not all is known of {months}: what is not known stops no day here." if months else ""
-    return (
-        f"Bad days as entered by month, outputs within their ranges, the order of work kept: {found.draws} draws; "
-        f"{one(found.mean_lost_days)} working days lost in the mean.{gap} A chance of 90 is no promise."
-    )
+    gap = SAID.not_all_known_what(months=months) if months else ""
+    return SAID.bad_days_as_entered(draws=found.draws, mean_lost_days=one(found.mean_lost_days), gap=gap)
 
 
 def _cure(cure: BayCure, figures: PaperFigures) -> tuple[str, str, str, str, str, str]:
     time = cure.time
-    known = "" if time.known else "; not all months have a temperature"
+    known = "" if time.known else SAID.not_all_months_have
     return (
         cure.description,
         hour(cure.begins),

@@ -24,6 +24,7 @@ from pavewright.papers._blocks import (
 )
 from pavewright.papers._sheets_supply import supply_blocks
 from pavewright.papers._sheets_weather import weather_blocks
+from pavewright.papers._site_words import WORK as SAID
 from pavewright.papers._words import amount, day, hour, one, source, sum_behind, two, whole, without_dig
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ _MAX_BOXES = 120
 
 def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the dig plan, the layers with what decided them, volumes and loads."""
-    sheet = SheetOfPaper("Dig and build-up", follows=True)
+    sheet = SheetOfPaper(SAID.dig_build_up, follows=True)
     for up in plan.build_ups.areas:
         _add_layers(sheet, up, plan.earthworks.compacted(up.area), figures)
     works = plan.earthworks
@@ -76,10 +77,10 @@ def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
             points([sum_behind(working, figures) for working in (*_beside(works), *works.workings)]),
         )
         if works.loads is not None:
-            words = f"Loads, {whole(works.loads.low)} to {whole(works.loads.high)} expected: tick each."
+            words = SAID.loads_expected_tick_each(low=whole(works.loads.low), high=whole(works.loads.high))
             sheet.add(boxes(words, min(int(works.loads.high) + 4, _MAX_BOXES)))
     else:
-        sheet.add(paragraph("The ground was not levelled: the dig is not known."))
+        sheet.add(paragraph(SAID.ground_was_not_levelled))
     return [drawing_sheet(dig_plan(plan, PACK_FRAME)), sheet]
 
 
@@ -97,10 +98,10 @@ def _add_layers(
         )
         for layer in up.layers
     ]
-    ratio = "" if up.cbr_percent is None else f" Bearing ratio taken: {up.cbr_percent:g} %."
+    ratio = "" if up.cbr_percent is None else SAID.bearing_ratio_taken(cbr=f"{up.cbr_percent:g}")
     sheet.add(
         heading(f"{up.area}: {amount(up.total_mm)} mm"),
-        paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
+        paragraph(SAID.formation_lies_mm_below(total=amount(up.total_mm), ratio=ratio)),
         table(
             (rest("layer"), right("mm", "mm"), right("past edge", "mm"), rest("why"), rest("source")),
             rows,
@@ -145,8 +146,8 @@ def _add_compaction(sheet: SheetOfPaper, courses: tuple[LayerCompaction, ...], f
 _PLATES = {
     Compactor.PLATE_HEAVY: "a heavy one",
     Compactor.PLATE_LIGHT: "a lighter one",
-    Compactor.BELOW_TABLE: "lighter than any with known passes: choose a heavier one",
-    Compactor.UNKNOWN: "not entered: passes are not known",
+    Compactor.BELOW_TABLE: SAID.lighter_than_any_with,
+    Compactor.UNKNOWN: SAID.not_entered_passes_are,
 }
 
 
@@ -172,7 +173,7 @@ def _beside(works: Earthworks) -> list[Working]:
 def _hired(plan: Plan, hire: Hire) -> str:
     """Return a machine with its days, the same as in the price."""
     name = plan.job.rates.plant[hire.key.number].name or hire.key.kind.value
-    wanted = "" if hire.days == hire.wanted_days else f" (work needs it on {hire.wanted_days})"
+    wanted = "" if hire.days == hire.wanted_days else SAID.work_needs(wanted_days=hire.wanted_days)
     return f"{name} {hire.days:g} days{wanted}"
 
 
@@ -180,9 +181,9 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return tasks and waits with their dates."""
     programme = plan.programme
     sheet = SheetOfPaper("Programme")
-    ready = [("Walk on it from", day(programme.foot_ready))]
+    ready = [(SAID.walk_from, day(programme.foot_ready))]
     if programme.car_ready is not None:
-        ready.append(("Drive on it from", day(programme.car_ready)))
+        ready.append((SAID.drive_from, day(programme.car_ready)))
     plant = plan.job.rates.plant
     hire = ", ".join(_hired(plan, each) for each in programme.hires if not plant[each.key.number].owned)
     own = ", ".join(_hired(plan, each) for each in programme.hires if plant[each.key.number].owned)
@@ -194,7 +195,7 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
                     f"{day(programme.start)} to {day(programme.finish)}: {programme.site_days} days{without_dig(plan)}",
                 ),
                 *ready,
-                ("Plant on hire", hire or "none"),
+                (SAID.plant_hire, hire or "none"),
                 *([("Own plant", own)] if own else []),
             ]
         ),
@@ -209,18 +210,13 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
         ),
         *supply_blocks(plan),
         *weather_blocks(plan, figures),
-        heading("Sums behind the lengths"),
+        heading(SAID.sums_behind_lengths),
         points([f"{task.description}: {sum_behind(task.working, figures)}" for task in programme.tasks]),
     )
     return sheet
 
 
-_BARS = (
-    "Black bar and bold name: a delay of it delays the end. White bar: it may begin later, as far as the thin line "
-    "behind it. Dashed: a wait. Diamond: work stops until somebody has looked. Struck through on grey: done. Triangle: "
-    "it is to be there, or leaves, on that day. Ring: the last day on which to order. Line between ticks: on hire; "
-    "dotted: still paid. Grey days: nobody works. Working hours are drawn wider than nights."
-)
+_BARS = SAID.black_bar_bold_name
 
 
 def _task_row(task: Task) -> tuple[str, str, str, str, str]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.papers._blocks import heading, paragraph, points, rest, right, table
+from pavewright.papers._site_words import TAPES as SAID
 from pavewright.papers._words import one, two
 from pavewright.survey import ShapeKind
 
@@ -27,7 +28,7 @@ def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
         for each in tapes.shapes
     ]
     return (
-        [table((rest("shape"), right("off, mm", "mm"), right("checked by others")), rows, type_size=8.0, pad=2.3)]
+        [table((rest("shape"), right("off, mm", "mm"), right(SAID.checked_others)), rows, type_size=8.0, pad=2.3)]
         if rows
         else []
     )
@@ -39,20 +40,22 @@ def doubt_blocks(tapes: AdjustedTapes) -> list[Block]:
     for tape in tapes.suspects:
         if tape.slip_mm is None:
             names = ", ".join(f"{start}–{end}" for start, end in tape.alike)
-            said.append(f"An error lies in one of {names}: measure these again.")
+            said.append(SAID.error_lies_one_measure(names=names))
         else:
             way = "long" if tape.slip_mm > 0.0 else "short"
-            said.append(f"Tape {tape.start}–{tape.end} looks {abs(tape.slip_mm):.0f} mm too {way}: measure it again.")
+            said.append(
+                SAID.tape_looks_mm_too(start=tape.start, end=tape.end, slip=f"{abs(tape.slip_mm):.0f}", way=way)
+            )
     more = tapes.next_tape
     if more is not None:
         length = f"{units.mm_to_m(more.length_mm):.2f} m"
-        said.append(f"If you take one more tape: {more.start}–{more.end}, about {length}, helps most.")
+        said.append(SAID.if_you_take_one(start=more.start, end=more.end, length=length))
     return [points(said)] if said else []
 
 
 def level_blocks(found: LevelsTogether) -> list[Block]:
     """Return all readings of levels as they were adjusted together, the worst first."""
-    ratio = "" if found.ratio is None else f"; fit {two(found.ratio)} times what was expected"
+    ratio = "" if found.ratio is None else SAID.fit_times_what_was(ratio=two(found.ratio))
     checked = [each for each in found.readings if each.standardised is not None]
     worst = sorted(checked, key=lambda each: -abs(each.standardised or 0.0))
     rows = [
@@ -60,11 +63,11 @@ def level_blocks(found: LevelsTogether) -> list[Block]:
         for each in worst
     ]
     once = len(found.readings) - len(checked)
-    beside = f" Nothing checks {once} more, on points that were read once." if once else ""
+    beside = SAID.nothing_checks_more_points(once=once) if once else ""
     weakest = max(found.sds_mm, key=lambda each: each[1], default=None)
-    sure = f" The least certain is {weakest[0]}, with a standard deviation of {one(weakest[1])} mm." if weakest else ""
+    sure = SAID.least_certain_with_standard(what=weakest[0], one=one(weakest[1])) if weakest else ""
     return [
-        heading("Levels adjusted together"),
+        heading(SAID.levels_adjusted_together),
         paragraph(f"{found.spare} spare readings{ratio}.{beside}{sure}"),
-        table((rest("reading"), right("change", "mm"), right("checked by others"), "*"), rows, type_size=8.0, pad=2.3),
+        table((rest("reading"), right("change", "mm"), right(SAID.checked_others), "*"), rows, type_size=8.0, pad=2.3),
     ]

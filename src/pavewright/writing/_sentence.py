@@ -24,7 +24,7 @@ class Sentence:
         """The names of its places."""
         return frozenset(name for _, name, _, _ in Formatter().parse(self.pattern) if name)
 
-    def __call__(self, **said: str) -> str:
+    def __call__(self, **said: str | int) -> str:
         """Return the sentence with what differs; every place is filled and nothing else is given.
 
         Raises:
