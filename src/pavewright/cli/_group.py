@@ -35,11 +35,22 @@ class Place(NamedTuple):
 
 
 PLACES = {
+    "accept": Place(
+        "_account",
+        "accept_command",
+        "Print a job with the acceptance of its quotation: the sums stay as they are, whatever prices do later.",
+    ),
+    "account": Place(
+        "_account",
+        "account_command",
+        "Show what was agreed, billed, held back, paid and owing in a job that was accepted.",
+    ),
     "backup": Place(
         "_serve",
         "backup_command",
         "Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.",
     ),
+    "bill": Place("_account", "bill_command", "Print a job with the next bill or credit note."),
     "build-ups": Place(
         "_build_ups",
         "build_ups_command",
@@ -50,6 +61,7 @@ PLACES = {
         "compile_command",
         "Compile the kernels, so that the first plan is as quick as any other; what is compiled already is kept.",
     ),
+    "decide": Place("_account", "decide_command", "Print a job with variation NUMBER approved or refused."),
     "demo": Place("_pack", "demo_command", "Make the plan and the job pack of an invented terrace."),
     "firm": Place(
         "_firm",
@@ -109,6 +121,11 @@ PLACES = {
         "_survey_form",
         "survey_form_command",
         "Make the form that is filled in by hand at the house: sketch, tapes, level book, walk round.",
+    ),
+    "vary": Place(
+        "_account",
+        "vary_command",
+        "Print a job with a variation: what it adds to the job as it was agreed, or an area that is dug deeper.",
     ),
     "verify": Place("_verify", "verify_command", "Compare published examples with our own answers."),
     "weather": Place(

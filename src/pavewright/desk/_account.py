@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from pavewright.job import Job
 
 
+_WORKINGS = ("agreed", "billed", "to_bill", "due", "owing")
+"""What the workings of an account end in, in their order."""
+
+
 def find_account(document: str | bytes) -> Account:
     """Return the account of a job document.
 
@@ -52,7 +56,7 @@ def account_told(document: str | bytes) -> dict[str, Any]:
         "bills": [_bill(each) for each in found.bills],
         "received": [told(each) for each in job.received],
         "stages": _stages(job),
-        "workings": plain(found.workings),
+        "workings": dict(zip(_WORKINGS, plain(found.workings), strict=False)),
         "findings": plain(found.all_findings),
     }
 

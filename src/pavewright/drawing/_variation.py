@@ -162,7 +162,7 @@ def _column(area: DrawnArea, head: str, at: XY, scale: int) -> list[Element]:
     for layer, place, lines in zip(area.layers, places, told, strict=True):
         low = y - layer.thickness_mm
         ring = ((x, y), (x + wide, y), (x + wide, low), (x, low))
-        found.append(Region((ring,), LAYER_HATCHES.get(_material(layer.material), Hatch.NONE), MEDIUM))
+        found.append(Region((ring,), _hatch(layer.material), MEDIUM))
         middle = (y + low) / 2.0
         found.append(Path(((x + wide - 2.0 * scale, middle), (x + wide + 5.0 * scale, place)), HAIR))
         for number, line in enumerate(lines):
@@ -176,9 +176,9 @@ def _column(area: DrawnArea, head: str, at: XY, scale: int) -> list[Element]:
     return found
 
 
-def _material(key: str) -> LayerMaterial | None:
-    """Return what a layer is made of; None where this program knows no such material."""
-    return next((each for each in LayerMaterial if each.value == key), None)
+def _hatch(key: str) -> Hatch:
+    """Return the hatch of a material; none where this program knows no such material."""
+    return next((LAYER_HATCHES[each] for each in LayerMaterial if each.value == key), Hatch.NONE)
 
 
 def _spread(thick_mm: Sequence[float], top: float, gap: float) -> list[float]:

@@ -86,14 +86,14 @@ def varied(before: Plan | PlanSoFar, after: Plan | PlanSoFar) -> Varied:
     drawn = [(one, other) for one, other in _areas(before, after) if one != other]
     if not sums and not measures and not drawn:
         raise NotVariedError(NotVaried.SAME)
-    had = {gap.words for gap in old.gaps}
+    had = {(gap.scope, gap.reason, gap.item) for gap in old.gaps}
     return Varied(
         sums=sums,
         days=days_later(before.job.calendar, before.programme, after.programme),
         measures=measures,
         before=tuple(one for one, _ in drawn),
         after=tuple(other for _, other in drawn),
-        gaps=sum(gap.words not in had for gap in new.gaps),
+        gaps=sum((gap.scope, gap.reason, gap.item) not in had for gap in new.gaps),
     )
 
 

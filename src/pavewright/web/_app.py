@@ -14,6 +14,7 @@ from starlette.middleware.gzip import DEFAULT_EXCLUDED_CONTENT_TYPES, GZipMiddle
 
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
 from pavewright.web import (
+    _account_routes,
     _customer_routes,
     _device_routes,
     _firm_routes,
@@ -102,6 +103,7 @@ def make_app(
         routes=[
             *_job_routes.ROUTES,
             *_plan_routes.ROUTES,
+            *_account_routes.ROUTES,
             *_site_routes.ROUTES,
             *_operation_routes.ROUTES,
             *_keeping.ROUTES,

@@ -115,7 +115,7 @@ def _drawn(variation: Variation) -> Iterator[Block]:
 def _price(variation: Variation, found: Account) -> Iterator[Block]:
     """Give what a variation does to the price, and what was agreed before it and is with it."""
     write, currency = writer(found.currency), found.currency
-    rows = [
+    rows: list[tuple[str, ...]] = [
         (rate_words(part, found.tax_name), signed(part.net_minor, currency), signed(part.tax_minor, currency),
          signed(part.gross_minor, currency))
         for part in variation.sums

@@ -4,6 +4,7 @@ import { form, group } from "../form/form.js";
 import { fact, facts, range, sums, table } from "../../lib/results.js";
 import { waterfall } from "../../lib/charts.js";
 import { rangeWords } from "../../lib/price-range.js";
+import { accountPart } from "./account.js";
 import { cashPart } from "./cash.js";
 import { isMarginKnown, priceSteps } from "./price-steps.js";
 import { options } from "./options.js";
@@ -110,6 +111,7 @@ const ELSEWHERE = ["materials", "catalogue", "assemblies", "changes", "cut_price
 
 /** @param {Planned} state */
 export const inputs = (state) => [
+  accountPart(state),
   options(state),
   el("p", {}, el("a", { class: "button", href: "/firm#prices", text: "Prices of the firm" })),
   group("Rates, margin, tax", [form(state, ["rates"], { hide: ELSEWHERE })], { open: true }),

@@ -38,16 +38,7 @@ export function repricingPart(state) {
               `day, whatever the firm's book says since.`,
           }),
           ...changes(state, told),
-          ...quoting(state, told, "Quote again with the prices of today"),
-          el(
-            "p",
-            {},
-            el("button", {
-              type: "button",
-              text: "Forget the quotation",
-              on: { click: () => state.change("quotation forgotten", (doc) => delete doc.quoted) },
-            }),
-          ),
+          ...(state.doc.accepted ? [el("p", { text: "It was accepted: its prices stay." })] : again(state, told)),
           told,
         ]
       : [
@@ -60,6 +51,20 @@ export function repricingPart(state) {
     { open: Boolean(quoted) },
   );
 }
+
+/** Another quotation, or none, while nobody accepted it. @param {Planned} state @param {HTMLElement} told */
+const again = (state, told) => [
+  ...quoting(state, told, "Quote again with the prices of today"),
+  el(
+    "p",
+    {},
+    el("button", {
+      type: "button",
+      text: "Forget the quotation",
+      on: { click: () => state.change("quotation forgotten", (doc) => delete doc.quoted) },
+    }),
+  ),
+];
 
 /** A day and a button that quotes. @param {Planned} state @param {HTMLElement} told @param {string} words */
 function quoting(state, told, words) {
