@@ -13,7 +13,8 @@ import { variationsPart } from "./account-variations.js";
 /** @typedef {{kind: string, number: number, name: string, net_minor: number, tax_minor: number, gross_minor: number,
  *   working: any}} Agreed */
 /** @typedef {{number: number, name: string, kind: string, unit: string, net_minor: number}} ToSettle */
-/** @typedef {{number: number, event: string, percent: number|null, amount_minor: number|null, bills: number[]}} Stage */
+/** @typedef {{number: number, event: string, percent: number|null, amount_minor: number|null,
+ *   bills: number[]}} Stage */
 /** @typedef {{accepted: any, currency: string, tax_name: string, agreed: Agreed[], proposed: Agreed[],
  *   unsettled: ToSettle[], to_settle: ToSettle[], kinds: Record<string, number>, agreed_minor: number,
  *   billed_minor: number, to_bill_minor: number, held_minor: number, due_minor: number, paid_minor: number,
