@@ -91,7 +91,8 @@ export class Marks {
   /** @param {import("./view.js").PlanView} view @param {HTMLElement} holder */
   constructor(view, holder) {
     this.view = view;
-    this.bearing_deg = 0;
+    /** Clockwise from up the sheet; null where nobody took it. @type {number | null} */
+    this.bearing_deg = null;
     /** The scale that is drawn; 0 before the first time. */
     this.drawn = 0;
     this.node = svg("svg", { class: "marks", width: 190, height: 64 });
