@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from pavewright import rulebook, units
+from pavewright import firm, rulebook, units
 from pavewright.desk import make_plan
 from pavewright.desk._customer import customer
 from pavewright.desk._plain import plain
-from pavewright.drawing import grid_of
+from pavewright.drawing import grid_of, layer_pictures, wall_sections
 from pavewright.job import Agreement, AgreementPlace
 from pavewright.job.agreed import Accepted, AcceptedMeans
 from pavewright.papers import PaperKey
@@ -343,3 +343,40 @@ def test_a_side_named_by_its_corners_is_found_on_the_drawing(made_plan):
     (bank,) = [edge for edge in terrace.build_ups.open_edges if edge.at_mm is not None]
     square = grid_of(terrace).square_at(bank.at_mm)
     assert f"Side {bank.side} of {bank.area} is at square {square} of the drawing." in told.not_included
+
+
+def test_the_firm_s_own_words_stand_where_they_belong_and_nothing_beside_them_says_that_it_is_not_stated(plan, rules):
+    words = {
+        "guarantee": "Five years on all we lay.",
+        "validity": "Good for a fortnight.",
+        "payment": "Half now, half after.",
+    }
+    book = firm.read(
+        {
+            "format": "pavewright.firm",
+            "version": 1,
+            "texts": [{"key": key, "words": said} for key, said in words.items()],
+        }
+    )
+    terms = plan.job.terms.model_copy(update={"warranty_months": None, "valid_days": None, "stages": ()})
+    bare = dataclasses.replace(plan, job=plan.job.model_copy(update={"terms": terms}))
+    texts = {}
+    for name, given in (("own", PaperInput(bare, rules, book)), ("none", PaperInput(bare, rules))):
+        with written_where(bare):
+            texts[name] = flat(to_text(bare, document(given)))
+    for said in words.values():
+        assert said in texts["own"]
+        assert said not in texts["none"]
+    for said in (SAID.warranty_open, "How long this price holds is not stated", "How this is paid is not stated"):
+        assert said in texts["none"]
+        assert said not in texts["own"]
+
+
+def test_a_section_stands_for_every_door_and_a_picture_for_every_build_up(made_plan):
+    terrace = made_plan("demo").whole
+    said = text_of(terrace, document)
+    doors = [door for area in terrace.levels.areas for door in area.doors]
+    assert len(doors) >= 1
+    assert said.count("Figure: Section") == len(wall_sections(terrace)) >= len(doors)
+    assert said.count("What we build, from the top down") == len(layer_pictures(terrace)) >= 1
+    assert SAID.accept_doors in said

@@ -58,7 +58,7 @@ class CancellingWords(Catalogue):
         "You may cancel within {days} days after the day on which we agree. You need not say why."
     )
     working: str = "Sundays and public holidays do not count."
-    holiday: str = "A public holiday in between gives you one day more: it is not counted in the dates below."
+    holiday: str = "A public holiday in between gives you one day more: it is not counted here."
     goods: Sentence = Sentence(
         "If goods for the work come later, the {days} days count from the day after the last of them came."
     )
@@ -143,7 +143,6 @@ def _rule(found: Cancelling) -> Iterator[str]:
     yield SAID.right(days=days)
     if rule.working_days_only:
         yield SAID.working
-        yield SAID.holiday
     if rule.from_last_goods:
         yield SAID.goods(days=days)
     if rule.uncalled_days is not None:
@@ -156,6 +155,8 @@ def date_words(found: Cancelling) -> tuple[str, ...]:
     if last is None or found.rule is None:
         return ()
     said = (SAID.known if found.agreed_is_known else SAID.taken)(agreed=day(found.agreed_on), last=day(last))
+    if found.rule.working_days_only:
+        return (said, SAID.holiday)
     if not found.rule.from_last_goods or found.last_goods_on is None:
         return (said,)
     more = SAID.by_programme(goods=day(found.last_goods_on), days=f"{found.rule.days.value:g}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.cash import holds_until
+from pavewright.firm import TextKey
 from pavewright.papers._customer_money import event_words, known_cash
 from pavewright.papers._customer_words import customer_words, likely_finish
 from pavewright.papers._price_words import tax_row
@@ -47,6 +48,7 @@ def quotation_facts(plan: Plan, rules: Rulebook, firm: FirmBook | None = None) -
     words, who = customer_words(plan, rules), _who(plan)
     tax, tax_minor = tax_row(plan)
     right = cancelling(plan, rules)
+    own = tuple((each.key, each.words) for each in (() if firm is None else firm.texts) if each.words.strip())
     return QuotationFacts(
         who=who,
         not_ready=words.not_ready,
@@ -68,14 +70,14 @@ def quotation_facts(plan: Plan, rules: Rulebook, firm: FirmBook | None = None) -
         when=words.when,
         tolerances=(*words.promised, *((SAID.dpc,) if plan.job.site.walls else ())),
         warranty_months=terms.warranty_months,
-        warranty=tuple(_warranty(plan)),
+        warranty=tuple(_warranty(plan, own=TextKey.GUARANTEE in {key for key, _ in own})),
         care=tuple(_care(plan)),
         changes=(SAID.changes_slip, SAID.changes_sign, SAID.changes_found, SAID.changes_danger),
         complaints=tuple(_complaints(plan)),
         cancelling=right,
         right_to_cancel=right_words(right),
         accepting=tuple(_accepting(plan, who, right)),
-        own_words=tuple((each.key, each.words) for each in (() if firm is None else firm.texts) if each.words.strip()),
+        own_words=own,
     )
 
 
@@ -154,10 +156,11 @@ def _window(plan: Plan) -> QuotedWindow:
     )
 
 
-def _warranty(plan: Plan) -> Iterator[str]:
+def _warranty(plan: Plan, *, own: bool) -> Iterator[str]:
+    """Give what is promised; where only the firm's own words say it, nothing here says that it is not stated."""
     months = plan.job.terms.warranty_months
     if months is None:
-        yield SAID.warranty_open
+        yield from () if own else (SAID.warranty_open,)
     elif months:
         yield SAID.warranty(months=str(months))
         yield SAID.warranty_not
@@ -189,5 +192,7 @@ def _accepting(plan: Plan, who: QuotedJob, right: Cancelling) -> Iterator[str]:
         yield SAID.accept_options
     yield SAID.accept_read
     yield SAID.accept_drawings
+    if any(area.doors for area in plan.levels.areas):
+        yield SAID.accept_doors
     if right.rule is not None:
         yield SAID.accept_cancel

@@ -32,7 +32,11 @@ def letter_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
     """Return the letter: for whom, what, how much, when, and how it is accepted."""
     sheet = SheetOfPaper(SAID.title_quotation, mark=facts_of.not_ready, measured=False)
     sheet.add(*_opening(facts_of))
-    sheet.add(facts(facts_of.money.price), points([*facts_of.money.statements, facts_of.money.holds]))
+    # where only the firm's own words say how long it holds, nothing here says that it is not stated
+    open_but_said = facts_of.holds_until is None and bool(own_paragraphs(facts_of, TextKey.VALIDITY))
+    holds = () if open_but_said else (facts_of.money.holds,)
+    said = (*facts_of.money.statements, *holds)
+    sheet.add(facts(facts_of.money.price), *([points(said)] if said else ()))
     sheet.add(*(paragraph(each) for each in _what_follows(facts_of)))
     sheet.add(*own_paragraphs(facts_of, TextKey.CLOSING))
     if facts_of.who.contractor:

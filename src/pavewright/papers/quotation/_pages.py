@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import layer_pictures, levels_plan, section_at_wall, step_sections
+from pavewright.drawing import layer_pictures, levels_plan, step_sections, wall_sections
 from pavewright.firm import TextKey
 from pavewright.papers.look import (
     PACK_FRAME,
@@ -53,9 +53,7 @@ def drawn_sheets(plan: Plan, told: QuotationFacts) -> list[SheetOfPaper]:
     levels = drawing_sheet(levels_plan(plan, PACK_FRAME), SAID.title_drawing)
     levels.blocks.insert(0, paragraph(SAID.drawing))
     sheets, room_mm = [levels], 0.0
-    for scene in (section_at_wall(plan), *step_sections(plan)):
-        if scene is None:
-            continue
+    for scene in (*wall_sections(plan), *step_sections(plan)):
         high_mm = scene.paper_mm[1] + _CAPTION_MM
         if high_mm > room_mm:
             sheets.append(SheetOfPaper(SAID.title_sections, upright=False, listed=len(sheets) == 1))
@@ -85,7 +83,10 @@ def price_sheet(told: QuotationFacts) -> SheetOfPaper:
             decimal(SAID.to_pay),
         )
         sheet.add(table(heads, told.money.payments, type_size=9.0))
-    sheet.add(points(told.money.paying), *own_paragraphs(told, TextKey.PAYMENT))
+    own = own_paragraphs(told, TextKey.PAYMENT)
+    # where only the firm's own words say how it is paid, nothing here says that it is not stated
+    paying = () if own and not told.payments else told.money.paying
+    sheet.add(*([points(paying)] if paying else ()), *own)
     return sheet.add(*own_paragraphs(told, TextKey.VALIDITY))
 
 

@@ -125,7 +125,8 @@ class QuotationWords(Catalogue):
     accept_this: Sentence = Sentence("I accept this quotation of {on}, revision {revision}.")
     accept_options: str = "I take the options that I ticked below, and no others."
     accept_read: str = "I have read what is in the price, what is not, and what is still open."
-    accept_drawings: str = "I have seen the drawings, with the heights and the step at each door."
+    accept_drawings: str = "I have seen the drawings with the heights."
+    accept_doors: str = "I have seen how far one steps down at each door."
     accept_cancel: str = "I was given the notice on my right to cancel, and the form for it."
     options_taken: str = "Options that I take:"
     not_to_sign: str = "Do not sign yet: this quotation is not ready to be sent."
