@@ -149,6 +149,7 @@ def _shown(
         "contractor": who.contractor or ("" if firm is None else firm.firm.name),
         "firm_lines": [] if firm is None else list(firm.firm.lines),
         "date": day_text(who.on),
+        "revision": who.revision,
         "last_day": day_text(expires),
         "invented": who.invented,
         "scope": list(facts.included),
@@ -218,10 +219,7 @@ def _pictures(plan: Plan) -> Iterator[tuple[str, str]]:
     yield "The paving as it will lie", drawing.to_svg(drawing.laying_plan(plan, for_customer=True))
     levels = "Finished levels, in metres above the job's own mark; arrows show which way water runs"
     yield levels, drawing.to_svg(drawing.levels_plan(plan))
-    section = drawing.section_at_wall(plan)
-    if section is not None:
-        yield section.title, drawing.to_svg(section)
-    for scene in drawing.step_sections(plan):
+    for scene in (*drawing.wall_sections(plan), *drawing.step_sections(plan)):
         yield scene.title, drawing.to_svg(scene)
 
 

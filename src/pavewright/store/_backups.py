@@ -158,11 +158,11 @@ def _keep_links(path: Path, part: Path) -> None:
             "UPDATE quotation_link SET withdrawn = (SELECT p.withdrawn FROM present.quotation_link AS p "
             "WHERE p.id = quotation_link.id) WHERE withdrawn IS NULL"
         )
-        for table in ("quotation_link", "quotation_question", "acceptance"):
+        for table, key in (("quotation_link", "id"), ("quotation_question", "id"), ("acceptance", "link_id")):
             names = ", ".join(f'"{row[1]}"' for row in raw.execute(f"PRAGMA main.table_info({table})"))
             raw.execute(
-                f"INSERT OR IGNORE INTO {table} ({names}) SELECT {names} FROM present.{table} "  # noqa: S608
-                "WHERE job_id IN (SELECT id FROM main.job)"
+                f"INSERT INTO main.{table} ({names}) SELECT {names} FROM present.{table} "  # noqa: S608 - fixed names
+                f"WHERE job_id IN (SELECT id FROM main.job) AND {key} NOT IN (SELECT {key} FROM main.{table})"
             )
         raw.execute("COMMIT")
 

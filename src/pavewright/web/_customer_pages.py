@@ -78,7 +78,6 @@ def _page(
         folder=FOLDER,
         here=f"{FOLDER}{token}",
         job=shown,
-        rev=link.rev,
         sha256=link.pdf_sha256,
         has_notice=shown["has_notice"],
         acceptance=opened.acceptance,

@@ -67,25 +67,18 @@ def _make_answers() -> None:
 
 
 _FIELDS = ", ".join(_FROZEN)
+_STAYS = "BEGIN SELECT RAISE(ABORT, 'what was shown to a customer or accepted by him stays as it was'); END"
+_NOT_DELETED = "(SELECT deleted FROM job WHERE id = OLD.job_id) IS NULL"
+_ACCEPTED = "EXISTS (SELECT 1 FROM acceptance WHERE link_id = NEW.link_id)"
+_LINKED = "EXISTS (SELECT 1 FROM quotation_link WHERE id = NEW.id OR digest = NEW.digest)"
+# a row that is put in the place of another one is no change and no deletion to the database: it is refused before
 _SQLITE = (
-    (
-        f"CREATE TRIGGER quotation_link_stays BEFORE UPDATE OF {_FIELDS} ON quotation_link "
-        "BEGIN SELECT RAISE(ABORT, 'what was shown to a customer stays as it was'); END"
-    ),
-    (
-        "CREATE TRIGGER acceptance_stays BEFORE UPDATE ON acceptance "
-        "BEGIN SELECT RAISE(ABORT, 'what was accepted stays as it was'); END"
-    ),
-    (
-        "CREATE TRIGGER acceptance_is_kept BEFORE DELETE ON acceptance "
-        "WHEN (SELECT deleted FROM job WHERE id = OLD.job_id) IS NULL "
-        "BEGIN SELECT RAISE(ABORT, 'what was accepted stays as it was'); END"
-    ),
-    (
-        "CREATE TRIGGER quotation_link_is_kept BEFORE DELETE ON quotation_link "
-        "WHEN (SELECT deleted FROM job WHERE id = OLD.job_id) IS NULL "
-        "BEGIN SELECT RAISE(ABORT, 'what was shown to a customer stays as it was'); END"
-    ),
+    f"CREATE TRIGGER quotation_link_stays BEFORE UPDATE OF {_FIELDS} ON quotation_link {_STAYS}",
+    f"CREATE TRIGGER acceptance_stays BEFORE UPDATE ON acceptance {_STAYS}",
+    f"CREATE TRIGGER acceptance_is_kept BEFORE DELETE ON acceptance WHEN {_NOT_DELETED} {_STAYS}",
+    f"CREATE TRIGGER quotation_link_is_kept BEFORE DELETE ON quotation_link WHEN {_NOT_DELETED} {_STAYS}",
+    f"CREATE TRIGGER acceptance_is_one BEFORE INSERT ON acceptance WHEN {_ACCEPTED} {_STAYS}",
+    f"CREATE TRIGGER quotation_link_is_one BEFORE INSERT ON quotation_link WHEN {_LINKED} {_STAYS}",
 )
 _POSTGRESQL = (
     (

@@ -136,6 +136,7 @@ function card(state, link, load) {
     el("h3", { text: head }),
     ...facts.map((text) => el("p", { class: "quiet", text })),
     ...(link.acceptance ? [accepted(link)] : []),
+    ...(link.acceptance && !link.written ? [unwritten(state, link, load)] : []),
     ...(link.changed_since && !link.withdrawn
       ? [
           el(
@@ -186,6 +187,33 @@ function accepted(link) {
     el("p", { text: `Options taken: ${what.names.join(", ") || "none"}. Date beside the name: ${fullDay(what.on)}.` }),
     what.drawn ? drawing : el("p", { text: `Signed by typing: ${what.typed}` }),
     el("p", { class: "quiet digest", text: `SHA-256 of the PDF that was accepted: ${digest}` }),
+  );
+}
+
+/**
+ * What was accepted is kept, but the job does not know it yet.
+ * @param {JobState} state @param {any} link @param {() => Promise<void>} load
+ */
+function unwritten(state, link, load) {
+  const again = el("button", { type: "button", text: "Write it into the job" });
+  again.addEventListener("click", async () => {
+    try {
+      await call("POST", `/api/jobs/${state.id}/quotations/${link.id}/written`, {});
+      await load();
+    } catch (problem) {
+      tell(messageOf(problem));
+    }
+  });
+  return el(
+    "div",
+    { class: "finding check" },
+    el(
+      "p",
+      {},
+      el("span", { class: "word", text: "▲ NOT IN THE JOB" }),
+      "The account of this job does not know it yet.",
+    ),
+    el("div", { class: "row" }, again),
   );
 }
 
