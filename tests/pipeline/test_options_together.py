@@ -75,6 +75,14 @@ def test_what_is_accepted_adds_up_to_what_the_customer_read(document, found):
     assert [each["name"] for each in accepted["options"]] == ["Three people", "More margin", TOGETHER]
     parts = [*accepted["sums"], *(part for each in accepted["options"] for part in each["sums"])]
     assert sum(part["net_minor"] + part["tax_minor"] for part in parts) == found[0, 1].total_minor
-    assert (after["crew"]["people"], accepted["stored_revision"], after["agreement"]["place"]) == (3, 2, "distance")
+    assert (after["crew"]["people"], accepted["stored_revision"]) == (3, 2)
     wrong = accepted_by_link(quoted, None, json.dumps(head | {"total_minor": 1}).encode(), made)
     assert wrong == {"operations": None, "why": "total"}
+
+
+def test_a_link_is_a_contract_at_a_distance_unless_the_job_says_where_it_is_agreed(document):
+    day = dt.date(2027, 3, 18)
+    assert quoted_for_link(json.dumps(document).encode(), None, day)["agreement"]["place"] == "home"
+    silent = {name: value for name, value in document.items() if name != "agreement"}
+    quoted = quoted_for_link(json.dumps(silent).encode(), None, day)
+    assert quoted["agreement"]["place"] == "distance" and quoted["quoted"]["on"] == day.isoformat()
