@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from pavewright.as_laid import promises, reading_places
 from pavewright.buildup import LayerKey
 from pavewright.papers._words import amount, source, whole
-from pavewright.papers.look import CheckRow, checklist, paragraph, small, together
-from pavewright.papers.site_papers._level_rows import level_table
+from pavewright.papers.look import CheckRow, checklist, paragraph, small
+from pavewright.papers.site_papers._level_rows import under
 from pavewright.papers.site_papers._words import WORDS
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def row_blocks(given: PaperInput, area: str) -> Iterator[Block]:
         every = max(1, math.ceil((len(marks) - 1) / (_IN_A_ROW - 1)))
         shown = [mark for number, mark in enumerate(marks) if number % every == 0 or mark is marks[-1]]
         rows = [(str(mark.piece), mark.start_mm, surface.level_at(shapes[mark.piece].centre_mm)) for mark in shown]
-        yield together(_within(given), level_table(WORDS.row_heads, rows))
+        yield from under(_within(given), WORDS.row_heads, rows)
     yield checklist([WORDS.row_joint(joint=amount(laid.joint_mm)), *WORDS.row_checks])
 
 
@@ -62,8 +62,7 @@ def finished_blocks(given: PaperInput, area: str) -> Iterator[Block]:
     plan = given.plan
     held = promises(plan.job, plan.levels, given.rules)
     places = [each for each in reading_places(plan.survey, plan.levels, given.rules) if each.area == area]
-    yield _within(given)
-    yield level_table(_GRID_HEADS, [(each.label, None, each.planned_mm) for each in places])
+    yield from under(_within(given), _GRID_HEADS, [(each.label, None, each.planned_mm) for each in places])
     edge, step = WORDS.finished_checks
     rows = [
         CheckRow(edge, limit=WORDS.at_most(limit=amount(held.straightedge.value))),

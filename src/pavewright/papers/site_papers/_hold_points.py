@@ -21,7 +21,7 @@ from pavewright.papers.look import (
 )
 from pavewright.papers.site_papers._drains import drain_rows
 from pavewright.papers.site_papers._finished import bed_blocks, finished_blocks, row_blocks
-from pavewright.papers.site_papers._level_rows import level_table
+from pavewright.papers.site_papers._level_rows import under
 from pavewright.papers.site_papers._words import WORDS
 from pavewright.setting_out import HeightOf, layer_tolerances, pegs_of_layers
 
@@ -105,7 +105,7 @@ def _layer(given: PaperInput, area: str, layer: HeightOf) -> list[Block]:
         limit = paragraph(WORDS.within(above=above, below=below, source=said))
     if not rows:
         return [limit, form([FormLine(WORDS.no_pegs)])]
-    return [limit, level_table(WORDS.peg_heads, rows)]
+    return under(limit, WORDS.peg_heads, rows)
 
 
 def _lifts(given: PaperInput, area: str, layer: HeightOf) -> Iterator[Block]:

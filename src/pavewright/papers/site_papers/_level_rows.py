@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.papers._words import level, whole
-from pavewright.papers.look import pencil, right, table
+from pavewright.papers.look import pencil, right, table, together
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -32,6 +32,16 @@ def level_table(heads: Sequence[str], rows: Sequence[tuple[str, float | None, fl
     columns = (right(place), right(away, "mm"), right(planned, "level"), pencil(found, _FOUND_MM))
     beside = [[_at(cells, row + part * deep)[k] for part in range(_SIDE_BY_SIDE) for k in shown] for row in range(deep)]
     return table([columns[k] for k in shown] * _SIDE_BY_SIDE, beside, pad=3.6, boxed=True)
+
+
+def under(limit: Block, heads: Sequence[str], rows: Sequence[tuple[str, float | None, float]]) -> list[Block]:
+    """Return levels under the limit that they are held to, on one page where one has room for them."""
+    blocks = [limit, level_table(heads, rows)]
+    return [together(*blocks)] if len(rows) <= _ON_A_PAGE else blocks
+
+
+_ON_A_PAGE = 60
+"""So many places stand on one page with room to spare."""
 
 
 def _at(cells: Sequence[tuple[str, ...]], number: int) -> tuple[str, ...]:
