@@ -12,7 +12,7 @@ def test_the_record_of_a_handover_is_written_at_the_check(page, served):
     page.goto(f"{served.address}/jobs/{job}#check")
     part = page.locator("details.group", has=page.locator("summary", has_text="Handing over")).first
     part.locator("summary").first.click()
-    part.get_by_role("button", name="+ Record of the handover").click()
+    part.get_by_role("button", name="Begin the record of the handover").click()
     part.get_by_label("Completed on").fill("2027-06-03")
     part.get_by_label("Completed on").press("Tab")
     page.wait_for_function(

@@ -6,10 +6,12 @@ import datetime as dt
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, StringConstraints
 
 from pavewright.job._base import Name, NonNegativeLength, Part, Text
 
+Line = Annotated[Text, StringConstraints(max_length=200)]
+"""One line of free words."""
 Count = Annotated[int, Field(ge=0, le=100_000)]
 """How many there are."""
 
@@ -20,11 +22,11 @@ class DeliveredBatch(Part):
     unit: Name | None = Field(
         None, description="Name of the paving unit; left out for other goods, such as joint filler or kerbs."
     )
-    product: Text = Field("", description="What the label says that it is.")
-    batch: Text = Field("", description="Batch as the label has it; empty where nobody read it.")
+    product: Line = Field("", description="What the label says that it is.")
+    batch: Line = Field("", description="Batch as the label has it; empty where nobody read it.")
     area: Name | None = Field(None, description="Area where it was laid; left out where nobody noted that.")
     delivered_on: dt.date | None = Field(None, strict=False, description="Day of the delivery.")
-    ticket: Text = Field("", description="Number of the delivery ticket.")
+    ticket: Line = Field("", description="Number of the delivery ticket.")
 
 
 class BuriedKind(StrEnum):
@@ -54,7 +56,7 @@ class CoverKeys(Part):
 
     cover: Name = Field(description="Name of the cover.")
     count: Count | None = Field(None, description="How many were handed over; left out where nobody counted them.")
-    kept_at: Text = Field("", description="Where they hang, or who has them.")
+    kept_at: Line = Field("", description="Where they hang, or who has them.")
 
 
 class SpareUnits(Part):
@@ -62,7 +64,7 @@ class SpareUnits(Part):
 
     unit: Name = Field(description="Name of the paving unit.")
     count: Count = Field(description="How many were counted.")
-    kept_at: Text = Field("", description="Where they are stacked.")
+    kept_at: Line = Field("", description="Where they are stacked.")
 
 
 class HandedOver(Part):
@@ -72,8 +74,8 @@ class HandedOver(Part):
         None, strict=False, description="Day on which the last joint was filled; dates of care count from it."
     )
     handed_on: dt.date | None = Field(None, strict=False, description="Day of the handover.")
-    handed_by: Text = Field("", description="Who handed it over.")
-    handed_to: Text = Field("", description="Who took it over.")
+    handed_by: Line = Field("", description="Who handed it over.")
+    handed_to: Line = Field("", description="Who took it over.")
     warranty_until: dt.date | None = Field(
         None, strict=False, description="Last day of the firm's warranty; left out where none was agreed."
     )

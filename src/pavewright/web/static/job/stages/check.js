@@ -5,6 +5,7 @@ import { following } from "../form/following.js";
 import { rows } from "../form/rows.js";
 import { STATUS, fact, facts, table } from "../../lib/results.js";
 import { fromFile } from "./from-file.js";
+import { handingOver } from "./handing-over.js";
 import { fall, level, mm, plain } from "../../lib/words.js";
 
 /** @type {Record<string, string>} */
@@ -85,13 +86,7 @@ export function inputs(state) {
       () => [state.doc.as_laid ? readings(state) : beginning(state)],
     ),
     fromFile(state, { laid: true }),
-    group("Handing over", [
-      el("p", {
-        class: "quiet",
-        text: "The handover, under Papers, is what the customer keeps. What is left out here is left blank there.",
-      }),
-      form(state, [], { only: ["handed_over"], names: { handed_over: "Record of the handover" } }),
-    ]),
+    handingOver(state),
   ];
 }
 
