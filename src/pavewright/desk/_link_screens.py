@@ -39,10 +39,9 @@ def link_verbs(planned: Callable[[bytes, Report], PlanSoFar]) -> dict[str, Verb]
     def accept(payload: bytes, report: Report) -> bytes:
         """Answer what was accepted, a line feed and the document that was quoted with operations on it."""
         head, _, document = payload.partition(b"\n")
-        plan = planned(document, report).whole
-        if plan is None:
+        if planned(document, report).whole is None:
             return _json({"operations": None, "why": "This job is not whole."})
-        return _json(accepted_by_link(document, BOOK.get() or None, head, plan))
+        return _json(accepted_by_link(document, BOOK.get() or None, head))
 
     return {"quotation": quotation, "accept": accept}
 

@@ -7,20 +7,15 @@ import datetime as dt
 import json
 from typing import TYPE_CHECKING, Any
 
-from pavewright import rulebook
-from pavewright.desk._accepting import Acceptance, accept_operations, told
+from pavewright.desk._accepting import Acceptance, accept_operations
 from pavewright.desk._repricing import quoted_document
 from pavewright.job import AgreementPlace, JobInvalid, load_document
-from pavewright.job.agreed import AcceptedMeans, AcceptedOption, TaxedSum
+from pavewright.job.agreed import AcceptedMeans
 from pavewright.job.operations import apply, between
-from pavewright.pipeline import NotAcceptedError, taken_together
+from pavewright.pipeline import NotAcceptedError
 
 if TYPE_CHECKING:
     from pavewright.job.operations import Operation
-    from pavewright.pipeline import Plan
-
-TOGETHER = "Options taken together"
-"""What the difference is called between options that are priced together and their single differences added up."""
 
 
 class NotWrittenError(Exception):
@@ -49,14 +44,13 @@ def operations_to(document: bytes, after: dict[str, Any]) -> list[Operation]:
     return between(load_document(document), after)
 
 
-def accepted_by_link(document: bytes, book: bytes | None, head: bytes, plan: Plan) -> dict[str, Any]:
+def accepted_by_link(document: bytes, book: bytes | None, head: bytes) -> dict[str, Any]:
     """Return the operations that write into a job what its customer accepted, or why they cannot be written.
 
     Args:
         document: The job as it was quoted.
         book: The book of the firm; None where there is none.
         head: JSON with ``by``, ``at``, ``numbers`` and ``names`` of the options, ``rev``, ``sha256``, ``total_minor``.
-        plan: The plan of that job.
     """
     asked = json.loads(head)
     given = Acceptance(
@@ -75,39 +69,9 @@ def accepted_by_link(document: bytes, book: bytes | None, head: bytes, plan: Pla
         return {"operations": None, "why": " ".join(fault.message for fault in invalid.faults[:3])}
     before = load_document(document)
     after: dict[str, Any] = apply(copy.deepcopy(before), operations).document
-    after = _with_difference(after, tuple(asked["numbers"]), plan)
     if _total_of(after["accepted"]) != asked["total_minor"]:
         return {"operations": None, "why": "total"}
     return {"operations": between(before, after), "why": ""}
-
-
-def _with_difference(document: dict[str, Any], chosen: tuple[int, ...], plan: Plan) -> dict[str, Any]:
-    """Return a document in which several options come to their price together, by a line of its own."""
-    if len(chosen) < _SEVERAL:
-        return document
-    found = taken_together(plan, rulebook.load(plan.edition), only=chosen)
-    together = next((each for each in found if each.options == chosen), None)
-    if together is None:
-        return document
-    left = {(share.taxed.regime, share.taxed.percent): [share.net_minor, share.tax_minor] for share in together.shares}
-    for each in (plan.offered[number] for number in chosen):
-        for share in each.shares:
-            sums = left.setdefault((share.taxed.regime, share.taxed.percent), [0, 0])
-            sums[0] -= share.net_minor
-            sums[1] -= share.tax_minor
-    parts = tuple(
-        TaxedSum(regime=regime, percent=percent, net_minor=net, tax_minor=tax)
-        for (regime, percent), (net, tax) in left.items()
-        if net or tax
-    )
-    if not parts:
-        return document
-    accepted = document["accepted"]
-    line = told(AcceptedOption(name=TOGETHER, sums=parts))
-    return document | {"accepted": accepted | {"options": [*accepted.get("options", ()), line]}}
-
-
-_SEVERAL = 2
 
 
 def _total_of(accepted: dict[str, Any]) -> int:

@@ -71,6 +71,14 @@ def test_what_is_accepted_is_what_stood_in_the_quotation_with_the_option(quoted,
     assert [each["name"] for each in kept["to_settle"]] == [each.description for each in before.cost.provisional.rates]
 
 
+def test_several_options_come_to_the_price_of_the_job_with_all_of_them(quoted):
+    both = json.loads(json.dumps(quoted))
+    other = {"name": "Wider joints", "changes": [{"path": "areas.0.laying.joint_mm", "number": 5}]}
+    both["terms"]["options"].append(other)
+    document, _ = step(both, AccountStep.ACCEPT, by="A. Customer", options=[OPTION["name"], other["name"]])
+    assert find_account(json.dumps(document)).agreed_minor == make_plan_so_far(json.dumps(document)).cost.total_minor
+
+
 def test_no_later_book_or_price_moves_what_was_accepted(accepted):
     later = json.loads(json.dumps(accepted))
     later["rates"] |= {"labour_minor_per_hour": 9900, "tax_percent": 5.0}
