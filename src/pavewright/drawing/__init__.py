@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.drawing._bars import programme_bars
+    from pavewright.drawing._changes import PlacedChange, changes_between, changes_by_variations
     from pavewright.drawing._charts import ChartPoint, ChartStep, curve_chart, waterfall_chart
     from pavewright.drawing._dxf import to_dxf
     from pavewright.drawing._edge_section import edge_details
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._plan_film import film_plan
     from pavewright.drawing._plan_laying import laying_plan
     from pavewright.drawing._plan_levels import levels_plan
+    from pavewright.drawing._plan_revision import revision_plan, variations_plan
     from pavewright.drawing._plan_survey import site_plan
     from pavewright.drawing._plan_works import dig_plan, water_plan
     from pavewright.drawing._register import DRAWINGS, Drawing
@@ -52,11 +54,14 @@ __all__ = [
     "Drawing",
     "LayingPart",
     "LayingSquare",
+    "PlacedChange",
     "Scene",
     "SiteGrid",
     "TrueSizeSheet",
     "as_laid_plan",
     "buried_plan",
+    "changes_between",
+    "changes_by_variations",
     "choose_scale",
     "curve_chart",
     "cuts_in_words",
@@ -74,6 +79,7 @@ __all__ = [
     "movement_details",
     "pit_sections",
     "programme_bars",
+    "revision_plan",
     "saw_drawings",
     "section_at_wall",
     "setting_out_plan",
@@ -87,6 +93,7 @@ __all__ = [
     "true_size_sheets",
     "variation_layers",
     "variation_plan",
+    "variations_plan",
     "wall_sections",
     "water_plan",
     "waterfall_chart",

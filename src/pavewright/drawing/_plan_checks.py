@@ -11,6 +11,7 @@ from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, 
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     band_key,
+    caution_of,
     draw_bands,
     draw_services,
     draw_site,
@@ -44,7 +45,13 @@ _LOUD = {Verdict.PASSES: "", Verdict.FAILS: " FAIL", Verdict.INCONCLUSIVE: " inc
 def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return pegs, strings, the base line, and sides and diagonals with the tape that proves them."""
     out, site = plan.setting_out, plan.survey.site
-    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], frame_mm, _key(plan), grid_of(plan))
+    sheet = Sheet(
+        [*site_points(plan.survey), *(peg.at for peg in out.pegs)],
+        frame_mm,
+        _key(plan),
+        grid_of(plan),
+        under=[caution_of(plan)],
+    )
     draw_bands(sheet, plan)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, THIN))

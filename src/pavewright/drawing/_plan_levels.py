@@ -15,6 +15,7 @@ from pavewright.drawing._section import section_mark, section_places
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     band_key,
+    caution_of,
     draw_bands,
     draw_services,
     draw_site,
@@ -48,7 +49,7 @@ _REACH_MM = 1e5
 def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return finished levels: corners, falls, contours, clearance at walls."""
     site = plan.survey.site
-    sheet = Sheet(site_points(plan.survey), frame_mm, _key(plan), grid_of(plan))
+    sheet = Sheet(site_points(plan.survey), frame_mm, _key(plan), grid_of(plan), under=[caution_of(plan)])
     contours = [line for finished in plan.levels.areas for line in _contours(site.area(finished.area), finished)]
     sheet.on("contours").add(*(Path(part, HAIR) for part, _ in contours))
     draw_bands(sheet, plan)

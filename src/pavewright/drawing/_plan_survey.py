@@ -9,6 +9,7 @@ from pavewright.drawing._scene import CHAIN, DOTTED, MEDIUM, THICK, Hatch, Path,
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     SERVICE,
+    caution_of,
     draw_services,
     draw_site,
     label_services,
@@ -37,7 +38,13 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     ground = set(plan.job.measurements.ground_spots)
     used = {corner.name for area in survey.site.areas for corner in area.ring.corners} | _spoken_of(survey.tapes)
     shown = [point for point in survey.points if point.name in used or point.name in ground or point.level_mm is None]
-    sheet = Sheet([*site_points(survey), *(point.xy for point in shown)], frame_mm, _key(plan), grid_of(plan))
+    sheet = Sheet(
+        [*site_points(survey), *(point.xy for point in shown)],
+        frame_mm,
+        _key(plan),
+        grid_of(plan),
+        under=[caution_of(plan)],
+    )
     taped = survey.tapes is not None and plan.job.measurements.tape_plan is not None
     if survey.tapes is not None and taped:
         places = {point.name: point.xy for point in survey.points}

@@ -12,6 +12,7 @@ from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, 
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     band_key,
+    caution_of,
     draw_bands,
     draw_services,
     draw_site,
@@ -56,7 +57,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     if lines:
         key.append((HAIR, "level line of the ground as it lies"))
     key.extend(band_key(plan))
-    sheet = Sheet(points, frame_mm, (*key, *site_key(site)), grid_of(plan))
+    sheet = Sheet(points, frame_mm, (*key, *site_key(site)), grid_of(plan), under=[caution_of(plan)])
     for up in plan.build_ups.areas:
         sheet.on("dig").add(Region(rings(up.dig_shape), Hatch.GROUND, None))
     for up in plan.build_ups.areas:

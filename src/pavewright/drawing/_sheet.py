@@ -43,6 +43,8 @@ A4_FRAME = (178.0, 226.0)
 """Room for a drawing on an A4 sheet. [mm]"""
 _UPRIGHT_WIDER_MM, _UPRIGHT_LOWER_MM = 28.0, 40.0
 """What a sheet turned upright gains in width and loses in height against its frame turned: head and foot. [mm]"""
+_UNDER_WIDE_MM, _MIN_HIGH_MM = 180.0, 60.0
+"""Width at which sentences under a plan are counted, and what is left for the plan however many there are. [mm]"""
 _SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 """Where along a line its words may stand, as parts of its length. [-]"""
 _WIDEST_MM = 62.0
@@ -63,18 +65,21 @@ class Sheet:
         key: tuple[KeyItem, ...] = (),
         grid: SiteGrid | None = None,
         scale: int | None = None,
+        under: Iterable[str] = (),
     ) -> None:
         """Take the points that the plan has to show, the room on paper and the key; choose the scale that fits.
 
         Where a grid is given, its letters and numbers stand at the margins; a scale that is given is kept.
+        Room is kept for sentences that are to stand under the plan.
         """
         band = 0.0 if grid is None else BAND_MM
-        frame_mm = frame_mm[0] - band, frame_mm[1] - band
+        kept = NOTE_MM * sum(len(wrapped(worded(each), _UNDER_WIDE_MM, KEY_TYPE_MM)) for each in under)
+        # a long narrow site stands upright on the sheet where that shows it larger
+        stands = frame_mm[1] + _UPRIGHT_WIDER_MM - band, frame_mm[0] - _UPRIGHT_LOWER_MM - band - kept
+        lies = frame_mm[0] - band, max(frame_mm[1] - band - kept, _MIN_HIGH_MM)
         xs, ys = zip(*points, strict=True)
         wide, high = max(xs) - min(xs), max(ys) - min(ys)
-        # a long narrow site stands upright on the sheet where that shows it larger
-        upright = frame_mm[1] + _UPRIGHT_WIDER_MM, frame_mm[0] - _UPRIGHT_LOWER_MM
-        fitting = min(scale_of(wide, high, key, frame_mm), scale_of(wide, high, key, upright))
+        fitting = min(scale_of(wide, high, key, lies), scale_of(wide, high, key, stands))
         self.scale = fitting if scale is None else scale
         rim = self.mm(RIM_MM)
         spare = max(0.0, self.mm(MIN_WIDE_MM) - wide - 2.0 * rim) / 2.0
