@@ -59,23 +59,23 @@ class PlacedChange:
 
     Attributes:
         of: What changed.
-        how: How.
+        kind: How.
         name: Its name.
         box: What the cloud goes round: lowest and highest x and y. [mm]
         before_mm: A level, a thickness or a height before; None where it has none. [mm]
         after_mm: The same after. [mm]
         variation: Number of the variation that brings it; None where it comes of comparing two plans.
-        approved: Whether that variation is approved.
+        agreed: Whether that variation is approved.
     """
 
     of: ChangeOf
-    how: ChangeHow
+    kind: ChangeHow
     name: str
     box: Box
     before_mm: float | None = None
     after_mm: float | None = None
     variation: int | None = None
-    approved: bool = True
+    agreed: bool = True
 
 
 def changes_between(before: Plan | PlanSoFar, after: Plan | PlanSoFar) -> tuple[PlacedChange, ...]:
@@ -91,15 +91,15 @@ def changes_by_variations(plan: Plan | PlanSoFar) -> tuple[PlacedChange, ...]:
             continue
         for old, new in zip(variation.before, variation.after, strict=True):
             found += [
-                _of_variation(each, variation.number, approved=variation.state is VariationState.APPROVED)
+                _of_variation(each, variation.number, agreed=variation.state is VariationState.APPROVED)
                 for each in _drawn(old, new)
             ]
     return tuple(found)
 
 
-def _of_variation(change: PlacedChange, number: int, *, approved: bool) -> PlacedChange:
+def _of_variation(change: PlacedChange, number: int, *, agreed: bool) -> PlacedChange:
     return PlacedChange(
-        change.of, change.how, change.name, change.box, change.before_mm, change.after_mm, number, approved
+        change.of, change.kind, change.name, change.box, change.before_mm, change.after_mm, number, agreed
     )
 
 

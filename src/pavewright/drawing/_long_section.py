@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing import _long_words as words
 from pavewright.drawing._grid import bubble
+from pavewright.drawing._long_words import TYPE_MM, fitting, scale_for
 from pavewright.drawing._scene import (
     DASHED,
     HAIR,
     MEDIUM,
-    SCALES,
     THICK,
     THIN,
     Hatch,
@@ -26,7 +26,7 @@ from pavewright.drawing._scene import (
 )
 from pavewright.drawing._section_parts import Sketch
 from pavewright.drawing._site_parts import SERVICE, caution_of
-from pavewright.drawing._type import width_of, wrapped
+from pavewright.drawing._type import wrapped
 from pavewright.job import OutfallKind
 from pavewright.writing import level_mark, worded
 
@@ -37,7 +37,6 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
     from pavewright.water import DrainRun, RunEnd
 
-_TYPE_MM = 2.9
 _WIDE_MM, _HIGH_MM = 176.0, 235.0
 """A sheet on paper. [mm]"""
 _HEADS_MM = 42.0
@@ -73,7 +72,7 @@ class _Panel:
 def drain_sections(plan: Plan) -> tuple[Scene, ...]:
     """Return sheets of long sections through every pipe run of the job; none where it has none."""
     panels = [_Panel(run, _said(run)) for run in plan.water.runs]
-    caution = wrapped(worded(caution_of(plan)), _WIDE_MM - 4.0, _TYPE_MM)
+    caution = wrapped(worded(caution_of(plan)), _WIDE_MM - 4.0, TYPE_MM)
     room = _HIGH_MM - _FOOT_MM - len(caution) * _LINE_MM
     sheets: list[list[_Panel]] = []
     for panel in panels:
@@ -94,7 +93,7 @@ def _said(run: DrainRun) -> tuple[tuple[str, bool], ...]:
         (line, bold)
         for bold, found in ((True, heed), (False, know))
         for said in found
-        for line in wrapped(worded(said), (_WIDE_MM - 8.0) / (_BOLD if bold else 1.0), _TYPE_MM)
+        for line in wrapped(worded(said), (_WIDE_MM - 8.0) / (_BOLD if bold else 1.0), TYPE_MM)
     )
 
 
@@ -105,7 +104,7 @@ def _scene(panels: Sequence[_Panel], caution: Sequence[str], number: int) -> Sce
         _Drawn(sketch, panel, top).draw()
         top -= panel.high_mm
     for line in caution:
-        sketch.add("notes", Words((2.0, top - 2.0), line, _TYPE_MM, "start"))
+        sketch.add("notes", Words((2.0, top - 2.0), line, TYPE_MM, "start"))
         top -= _LINE_MM
     title = "Sections along the drains"
     about = " ".join(_about(panel) for panel in panels)
@@ -131,14 +130,14 @@ class _Drawn:
         self._sketch, self._panel, self._run, self._top = sketch, panel, panel.run, top
         self._foot = top - _TITLE_MM - _PLOT_MM
         length = panel.run.pipe.length_m
-        self._across = None if length is None else _scale(units.m_to_mm(length), _LONGEST_MM)
+        self._across = None if length is None else scale_for(units.m_to_mm(length), _LONGEST_MM)
         long = _BROKEN_MM if length is None or self._across is None else units.m_to_mm(length) / self._across
         self._is_true = length is not None and long >= _SHORTEST_MM
         self._ends = (_START_MM, _START_MM + max(long, _SHORTEST_MM))
         known = [
             level for end in self._points for level in (end.cover_level_mm, end.invert_level_mm) if level is not None
         ]
-        self._up = _scale(max(known, default=0.0) - min(known, default=0.0), _DROP_MM)
+        self._up = scale_for(max(known, default=0.0) - min(known, default=0.0), _DROP_MM)
         self._datum = (min(known, default=0.0) // 100.0) * 100.0 if known else 0.0
         if known and (max(known) - self._datum) / self._up > _PLOT_MM - 4.0:
             self._datum = min(known)
@@ -184,13 +183,13 @@ class _Drawn:
             more = f"heights are drawn {self._across / self._up:g} times as large as lengths"
         said = ": ".join(filter(None, (f"{across}, {up}", more)))
         fitted = "; ".join(filter(None, ("not to scale", more)))
-        self._sketch.add("sheet", ScaleWords((2.0, self._top - 9.0), _TYPE_MM, text=said, fitted=fitted))
+        self._sketch.add("sheet", ScaleWords((2.0, self._top - 9.0), TYPE_MM, text=said, fitted=fitted))
         line = ((_HEADS_MM, self._foot), (_WIDE_MM - 2.0, self._foot))
         self._sketch.add("heights", Path(line, THIN))
         if known:
             at = (_HEADS_MM - 1.5, self._y(self._datum))
             self._sketch.add("heights", Path(((_HEADS_MM, at[1]), (_HEADS_MM + 4.0, at[1])), HAIR))
-            self._sketch.add("heights", Words(at, f"line at {level_mark(self._datum)}", _TYPE_MM, "end"))
+            self._sketch.add("heights", Words(at, f"line at {level_mark(self._datum)}", TYPE_MM, "end"))
 
     def _pipe(self) -> None:
         """Draw the pipe from invert to invert; where one of them is not known only as far as can be said."""
@@ -221,7 +220,7 @@ class _Drawn:
                 self._sketch.add("drains", Path(((x, self._y(level)), (x + way * 14.0, self._y(level))), DASHED))
         middle = (sum(self._ends) / 2.0, self._foot + _PLOT_MM * 0.5)
         said = "? inverts not taken"
-        self._sketch.add("drains", Words(middle, said, _TYPE_MM, bold=True, white=True))
+        self._sketch.add("drains", Words(middle, said, TYPE_MM, bold=True, white=True))
 
     def _end(self, x: float, end: RunEnd) -> None:
         """Draw an end: the surface over it, its walls and what it is."""
@@ -238,7 +237,7 @@ class _Drawn:
         self._sketch.add("drains", Path(((x, top), (x, low)), pen))
         self._sketch.add("drains", Path(((x, low), (x, self._foot)), HAIR))
         if cover is None:
-            self._sketch.add("drains", Words((x, top + 1.9), "?", _TYPE_MM, bold=True, white=True))
+            self._sketch.add("drains", Words((x, top + 1.9), "?", TYPE_MM, bold=True, white=True))
         if invert is not None:
             self._sketch.add("drains", Symbol((x, low), Sign.DOT, 1.3))
 
@@ -260,7 +259,7 @@ class _Drawn:
         """Write levels under the ends, and length, fall and bore between them."""
         run, points = self._run, self._points
         room = (self._ends[1] - self._ends[0] - 3.0, _WIDE_MM - self._ends[1])
-        names = [_fitting(end.name, wide) for end, wide in zip(points, room, strict=False)]
+        names = [fitting(end.name, wide) for end, wide in zip(points, room, strict=False)]
         rows = (
             ("at", names),
             ("surface or grating", [words.surface_of(end) for end in points]),
@@ -274,29 +273,17 @@ class _Drawn:
             y = self._foot - (number + 0.5) * _ROW_MM
             line = y - 0.5 * _ROW_MM
             self._sketch.add("heights", Path(((2.0, line), (_WIDE_MM - 2.0, line)), HAIR))
-            self._sketch.add("heights", Words((2.0, y), head, _TYPE_MM, "start"))
+            self._sketch.add("heights", Words((2.0, y), head, TYPE_MM, "start"))
             if isinstance(cells, str):
                 bold = cells not in {words.NOT_KNOWN, words.NOT_TAKEN}
                 at = (_START_MM - _CELL_MM, y)
-                self._sketch.add("heights", Words(at, worded(cells), _TYPE_MM, "start", bold=bold))
+                self._sketch.add("heights", Words(at, worded(cells), TYPE_MM, "start", bold=bold))
                 continue
             for x, cell in zip(self._ends, cells, strict=False):
-                self._sketch.add("heights", Words((x - _CELL_MM, y), worded(cell), _TYPE_MM, "start", bold=True))
+                self._sketch.add("heights", Words((x - _CELL_MM, y), worded(cell), TYPE_MM, "start", bold=True))
 
     def _notes(self) -> None:
         y = self._foot - _ROWS * _ROW_MM - 2.0
         for number, (line, bold) in enumerate(self._panel.said):
             at: XY = (2.0, y - (number + 0.5) * _LINE_MM)
-            self._sketch.add("notes", Words(at, line, _TYPE_MM, "start", bold=bold))
-
-
-def _fitting(text: str, wide_mm: float) -> str:
-    """Return a name in the room of its cell; the whole of it stands in the title."""
-    while len(text) > 1 and width_of(text, _TYPE_MM, bold=True) > wide_mm:
-        text = f"{text.rstrip('…')[:-1]}…"
-    return text
-
-
-def _scale(extent_mm: float, room_mm: float) -> int:
-    """Return the largest scale at which an extent fits."""
-    return next((each for each in (*SCALES, 1000, 2000, 5000) if extent_mm / each <= room_mm), 10000)
+            self._sketch.add("notes", Words(at, line, TYPE_MM, "start", bold=bold))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.drawing._scene import SCALES
+from pavewright.drawing._type import width_of
 from pavewright.job import OutfallKind
 from pavewright.rules import Status
 from pavewright.water import DrainKind, DrainState, RunFall
@@ -14,6 +16,8 @@ if TYPE_CHECKING:
     from pavewright.rules import Figure
     from pavewright.water import DrainRun, RunCrossing, RunEnd
 
+TYPE_MM = 2.9
+"""Height of the type of sections along drains on paper. [mm]"""
 NOT_TAKEN = "? not taken"
 NOT_KNOWN = "? not known"
 _KINDS: dict[DrainKind | OutfallKind, str] = {
@@ -138,3 +142,15 @@ def _to_know(run: DrainRun) -> list[str]:
 def _crossing(each: RunCrossing) -> str:
     deep = "depth not known" if each.depth_mm is None else f"said to be {size_mark(each.depth_mm)} deep"
     return f"crosses {each.name} at {length_mark(each.along_mm)} from the inlet, {deep}: trace it, dig by hand"
+
+
+def fitting(text: str, wide_mm: float) -> str:
+    """Return a name in the room of its cell; the whole of it stands in the title."""
+    while len(text) > 1 and width_of(text, TYPE_MM, bold=True) > wide_mm:
+        text = f"{text.rstrip('…')[:-1]}…"
+    return text
+
+
+def scale_for(extent_mm: float, room_mm: float) -> int:
+    """Return the largest scale at which an extent fits."""
+    return next((each for each in (*SCALES, 1000, 2000, 5000) if extent_mm / each <= room_mm), 10000)

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._scene import Scene
     from pavewright.geometry import XY
     from pavewright.pipeline import Plan
-    from pavewright.setting_out import Peg
+    from pavewright.setting_out import Peg, TapeCheck
 
 _SYMBOLS = {
     PegRole.BASE: Sign.DOT,
@@ -74,13 +74,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     sheet.lines_done()
     _pegs(sheet, plan, places)
     label_services(sheet, plan)
-    sheet.on("sizes")
-    for check, start, end in taped:
-        words = length_mark(check.expected_mm)
-        if check.kind in {TapeKind.SIDE, TapeKind.BASE}:
-            sheet.label_along((start, end), words, 2.0)
-        else:
-            sheet.write_along(start, end, words, 2.0)
+    _sizes(sheet, taped)
     sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "setting-out-plan",
@@ -90,6 +84,17 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
         f"their lengths in {length_unit()}; buried services and the ground beside; a crossed ring: no pin there.",
         site.north_bearing_deg,
     )
+
+
+def _sizes(sheet: Sheet, taped: list[tuple[TapeCheck, XY, XY]]) -> None:
+    """Write the lengths that tapes are to show."""
+    sheet.on("sizes")
+    for check, start, end in taped:
+        words = length_mark(check.expected_mm)
+        if check.kind in {TapeKind.SIDE, TapeKind.BASE}:
+            sheet.label_along((start, end), words, 2.0)
+        else:
+            sheet.write_along(start, end, words, 2.0)
 
 
 def _key(plan: Plan) -> tuple[KeyItem, ...]:

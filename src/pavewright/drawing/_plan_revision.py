@@ -164,12 +164,12 @@ def _cloud(sheet: Sheet, box: Box) -> Path:
 
 def words_of(change: PlacedChange) -> str:
     """Return a change in words, with its figure before and after where it has one."""
-    said = f"{change.name}: {_NAMES[change.of]} {_HOW[change.how]}"
+    said = f"{change.name}: {_NAMES[change.of]} {_HOW[change.kind]}"
     if change.before_mm is not None or change.after_mm is not None:
         mark = level_mark if change.of in _LEVELS else size_mark
         old, new = ("not known" if each is None else mark(each) for each in (change.before_mm, change.after_mm))
         where = " where most" if change.of is ChangeOf.LEVELS else ""
         said += f", {old} to {new}{where}"
     if change.variation is not None:
-        said += f"; variation {change.variation}{'' if change.approved else ', not approved'}"
+        said += f"; variation {change.variation}{'' if change.agreed else ', not approved'}"
     return said

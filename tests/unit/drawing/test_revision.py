@@ -63,8 +63,8 @@ def test_every_change_is_found_with_its_figures(before, after):
     assert levels.after_mm - levels.before_mm == pytest.approx(-20.0, abs=0.1)
     channel = found[ChangeOf.CHANNEL, "Fence channel"]
     assert (channel.before_mm, channel.after_mm) == (9700.0, 9650.0)
-    assert found[ChangeOf.COVER, "IC1"].how is ChangeHow.GONE
-    assert found[ChangeOf.COVER, "Chamber 2"].how is ChangeHow.NEW
+    assert found[ChangeOf.COVER, "IC1"].kind is ChangeHow.GONE
+    assert found[ChangeOf.COVER, "Chamber 2"].kind is ChangeHow.NEW
 
 
 def test_a_corner_that_moved_has_a_cloud_where_it_moved(small):
