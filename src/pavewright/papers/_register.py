@@ -97,7 +97,13 @@ MAKERS: tuple[Maker, ...] = (
     Maker(PaperKey.QUOTATION, "quotation.pdf", document=quotation),
     Maker(PaperKey.CANCELLATION, "cancellation.pdf", document=cancellation, without=_no_cancellation),
     Maker(PaperKey.CUSTOMER_PACK, "customer-pack.pdf", document=customer_pack),
-    Maker(PaperKey.PICTURES, "pictures.pdf", document=pictures.document, nothing="Nothing is laid in this job."),
+    Maker(
+        PaperKey.PICTURES,
+        "pictures.pdf",
+        (Room.LAYING, Room.SETTING_OUT, Room.QUANTITIES),
+        document=pictures.document,
+        nothing="Nothing is laid in this job.",
+    ),
     Maker(PaperKey.HANDOVER, "handover.pdf", document=handover.document),
     Maker(
         PaperKey.HANDOVER,

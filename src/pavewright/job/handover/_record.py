@@ -77,7 +77,9 @@ class HandedOver(Part):
     handed_by: Line = Field("", description="Who handed it over.")
     handed_to: Line = Field("", description="Who took it over.")
     warranty_until: dt.date | None = Field(
-        None, strict=False, description="Last day of the firm's warranty; left out where none was agreed."
+        None,
+        strict=False,
+        description="Last day of the firm's warranty; where it is left out it follows from the months of the terms, if any.",
     )
     batches: tuple[DeliveredBatch, ...] = Field((), max_length=200, description="Batches as delivered.")
     buried: tuple[BuriedReading, ...] = Field(
