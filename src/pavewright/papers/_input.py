@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_laying import piece_number_sheets
+from pavewright.papers._sheets_setting_out import setting_out_sheets
+from pavewright.papers._sheets_survey import survey_sheets
 from pavewright.papers._sheets_true_size import true_size_document
 
 if TYPE_CHECKING:
@@ -61,6 +63,16 @@ class PaperInput:
     def reported(self) -> CustomerWords:
         """What the customer reads of the plan."""
         return customer_words(self.plan, self.rules)
+
+    @cached_property
+    def surveyed(self) -> tuple[SheetOfPaper, ...]:
+        """The survey plan, and the points, tapes and level books."""
+        return tuple(survey_sheets(self.plan))
+
+    @cached_property
+    def pegged(self) -> tuple[SheetOfPaper, ...]:
+        """The plan of pegs, and their heights below the string."""
+        return tuple(setting_out_sheets(self.plan))
 
     @cached_property
     def numbered(self) -> list[SheetOfPaper]:

@@ -16,8 +16,7 @@ from pavewright.papers._sheets_front import cautions_sheet, cover, findings_shee
 from pavewright.papers._sheets_laying import laying_sheets
 from pavewright.papers._sheets_money import customer_sheets, order_sheets, price_sheet
 from pavewright.papers._sheets_risk import risk_sheets
-from pavewright.papers._sheets_setting_out import setting_out_sheets
-from pavewright.papers._sheets_survey import levels_sheets, survey_sheets
+from pavewright.papers._sheets_survey import levels_sheets
 from pavewright.papers._sheets_water import water_sheets
 from pavewright.papers._sheets_work import dig_sheets, programme_sheet
 from pavewright.papers.look import Document
@@ -26,10 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.papers._blocks import SheetOfPaper
-    from pavewright.papers._customer_words import CustomerWords
-    from pavewright.papers._figures import PaperFigures
     from pavewright.papers._input import PaperInput
-    from pavewright.pipeline import Plan
 
 
 def job_pack(given: PaperInput) -> Document:
@@ -37,16 +33,17 @@ def job_pack(given: PaperInput) -> Document:
     also = ["plans on A3, plans-a3.pdf"]
     also += ["piece numbers, piece-numbers.pdf"] if given.numbered else []
     also += ["templates of curves at true size, templates.pdf"] if given.true_size else []
-    return Document("Job pack", tuple(job_sheets(given.plan, given.figures, given.reported, also)))
+    return Document("Job pack", tuple(job_sheets(given, also)))
 
 
-def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, beside: Sequence[str]) -> list[SheetOfPaper]:
+def job_sheets(given: PaperInput, beside: Sequence[str]) -> list[SheetOfPaper]:
     """Return the sheets of the job pack in the order in which they are wanted."""
+    plan, figures, reported = given.plan, given.figures, given.reported
     return [
         cover(plan, beside),
         findings_sheet(plan, figures),
         cautions_sheet(plan, figures),
-        *survey_sheets(plan),
+        *given.surveyed,
         *levels_sheets(plan, figures),
         *water_sheets(plan, figures),
         *laying_sheets(plan, figures),
@@ -56,7 +53,7 @@ def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, besid
         *order_sheets(plan, figures),
         *dimension_sheets(plan),
         programme_sheet(plan, figures),
-        *setting_out_sheets(plan),
+        *given.pegged,
         *as_laid_sheets(plan, figures),
         price_sheet(plan, reported),
         sources_sheet(plan, figures),

@@ -16,9 +16,8 @@ import pytest
 from pavewright import drawing, job, rulebook
 from pavewright.papers import written_where
 from pavewright.papers._calendar import programme_calendar
-from pavewright.papers._customer_words import customer_words
-from pavewright.papers._figures import paper_figures
 from pavewright.papers._document import page_data
+from pavewright.papers import PaperInput
 from pavewright.papers._pack import job_sheets
 from pavewright.papers._workbook import quantities_workbook
 from pavewright.papers.look import Document
@@ -43,7 +42,7 @@ def sheets(made):
     """Return the sheets of the job pack as data, by title, the first of a title without a drawing."""
     rules = rulebook.load("usa")
     with written_where(made):
-        every = job_sheets(made, paper_figures(rules), customer_words(made, rules), [])
+        every = job_sheets(PaperInput(made, rules), [])
         text = page_data(made, Document("Job pack", tuple(every)))
     return [sheet for group in json.loads(text)["groups"] for sheet in group["sheets"]]
 

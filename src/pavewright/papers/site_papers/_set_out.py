@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import laying_squares
-from pavewright.papers._sheets_setting_out import setting_out_sheets
 from pavewright.papers._words import source, whole
 from pavewright.papers.look import (
     CalloutKind,
@@ -29,10 +29,9 @@ if TYPE_CHECKING:
 
 def set_out_sheets(given: PaperInput) -> list[SheetOfPaper]:
     """Return the drawing and the pegs, with the caution and the services near each peg before everything else."""
-    drawn, sheet = setting_out_sheets(given.plan)
-    sheet.title = WORDS.set_out
-    sheet.blocks[:0] = [callout(CalloutKind.CAUTION, given.plan.setting_out.services_words), *_near(given)]
-    return [drawn, sheet]
+    drawn, pegs = given.pegged
+    before = [callout(CalloutKind.CAUTION, given.plan.setting_out.services_words), *_near(given)]
+    return [drawn, replace(pegs, title=WORDS.set_out, blocks=[*before, *pegs.blocks])]
 
 
 def _near(given: PaperInput) -> list[Block]:

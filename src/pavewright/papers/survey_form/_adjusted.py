@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.papers._sheets_survey import survey_sheets
 from pavewright.papers._words import one
 from pavewright.papers.look import heading, paragraph, points
 from pavewright.papers.survey_form._words import WORDS
@@ -21,10 +21,9 @@ def adjusted_sheets(given: PaperInput) -> list[SheetOfPaper]:
     survey = given.plan.survey
     if not survey.points:
         return []
-    drawn, sheet = survey_sheets(given.plan)
-    sheet.title = WORDS.adjusted
-    sheet.blocks[:0] = [heading(WORDS.rejected), *_doubts(survey)]
-    return [drawn, sheet]
+    drawn, sheet = given.surveyed
+    before = [heading(WORDS.rejected), *_doubts(survey)]
+    return [drawn, replace(sheet, title=WORDS.adjusted, blocks=[*before, *sheet.blocks])]
 
 
 def _doubts(survey: Survey) -> list[Block]:
