@@ -11,7 +11,7 @@ import hashlib
 import json
 import secrets
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
@@ -77,9 +77,9 @@ class Quotations:
             UnknownJob: none of that name.
             StaleRevision: the job was changed while the quotation was made.
         """
-        token, at = secrets.token_urlsafe(_TOKEN_BYTES), now()
+        token, at, name = secrets.token_urlsafe(_TOKEN_BYTES), now(), secrets.token_hex(8)
         row = {
-            "id": secrets.token_hex(8),
+            "id": name,
             "job_id": made.job_id,
             "rev": made.rev,
             "made": at,
@@ -96,9 +96,9 @@ class Quotations:
             if kept.rev != made.rev:
                 raise StaleRevision(kept)
             if withdraw_others:
-                _withdraw_others(connection, made.job_id, row["id"], at)
+                _withdraw_others(connection, made.job_id, name, at)
             connection.execute(QUOTATION_LINKS.insert().values(row))
-            link = _link(connection.execute(sa.select(*_LINK).where(QUOTATION_LINKS.c.id == row["id"])).one())
+            link = _link(connection.execute(sa.select(*_LINK).where(QUOTATION_LINKS.c.id == name)).one())
         return link, token
 
     def opened(self, token: str, today: dt.date) -> OpenQuotation | None:
@@ -247,13 +247,9 @@ def _withdraw_others(connection: Connection, job_id: str, link_id: str, at: str)
     connection.execute(table.update().where(others, table.c.id.not_in(accepted)).values(withdrawn=at))
 
 
-def _link(row: Row[tuple[object, ...]] | tuple[object, ...]) -> QuotationLink:
-    found = QuotationLink(*row)  # type: ignore[arg-type] # the columns are those of the type, in its order
-    return QuotationLink(**{**_fields(found), "expires": dt.date.fromisoformat(str(found.expires))})
-
-
-def _fields(link: QuotationLink) -> dict[str, object]:
-    return {name: getattr(link, name) for name in QuotationLink.__slots__}
+def _link(row: Any) -> QuotationLink:  # noqa: ANN401 - a row of the fields of a link, in their order
+    fields = dict(zip(QuotationLink.__slots__, row, strict=True))
+    return QuotationLink(**fields | {"expires": dt.date.fromisoformat(fields["expires"])})
 
 
 def _acceptance(row: Row[tuple[object, ...]]) -> Acceptance:

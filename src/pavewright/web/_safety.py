@@ -110,7 +110,7 @@ class Safety:
 
     def _is_at_customers_port(self, scope: Scope) -> bool:
         server = scope.get("server")
-        return self._customers is not None and bool(server) and server[1] == self._customers
+        return self._customers is not None and server is not None and server[1] == self._customers
 
     def _address_of(self, scope: Scope) -> frozenset[str]:
         """Return the address at which a connection arrived, where it counts as a name."""
