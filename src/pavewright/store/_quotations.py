@@ -170,6 +170,18 @@ class Quotations:
         with self._reading() as connection:
             return tuple(Question(*row) for row in connection.execute(query).all())
 
+    def waiting(self) -> dict[str, int]:
+        """Return the jobs in which questions of customers wait for an answer, with how many."""
+        table = QUOTATION_QUESTIONS
+        query = sa.select(table.c.job_id, sa.func.count()).where(table.c.answer.is_(None)).group_by(table.c.job_id)
+        with self._reading() as connection:
+            return {str(row[0]): int(row[1]) for row in connection.execute(query).all()}
+
+    def accepted_jobs(self) -> frozenset[str]:
+        """Return the jobs that a customer accepted by a link."""
+        with self._reading() as connection:
+            return frozenset(connection.execute(sa.select(ACCEPTANCES.c.job_id)).scalars())
+
     def accept(self, token: str, accepted: Accepted, today: dt.date) -> Acceptance:
         """Keep what the customer accepts; the other open links of the job open nothing from then on.
 

@@ -31,6 +31,8 @@ async def _list(request: Request) -> Response:
     words = request.query_params.get("words", "")[:200].replace("\x00", "")
     archived, deleted = (request.query_params.get(name) == "1" for name in ("archived", "deleted"))
     rows = await asyncio.to_thread(store.jobs, words, archived=archived, deleted=deleted)
+    waiting = await asyncio.to_thread(store.quotations.waiting)
+    accepted = await asyncio.to_thread(store.quotations.accepted_jobs)
     for row in rows:
         if row.summary_rev != row.rev:
             _sum_up(request, row.id, row.rev)
@@ -43,6 +45,8 @@ async def _list(request: Request) -> Response:
             "changed": row.changed,
             "summary": json.loads(row.summary) if row.summary else None,
             "fresh": row.summary_rev == row.rev,
+            "questions": waiting.get(row.id, 0),
+            "accepted": row.id in accepted,
         }
         for row in rows
     ]

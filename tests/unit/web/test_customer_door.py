@@ -232,7 +232,13 @@ def test_questions_reach_the_contractor_and_his_answers_the_customer(customer, o
     (asked,) = [each for link in links for each in link["questions"]]
     assert asked["words"] == "Where does\nthe skip <b>stand</b>?" and asked["answer"] is None
     url = f"/api/jobs/{made['job']}/questions/{asked['id']}"
+
+    def waiting():
+        return {each["id"]: each["questions"] for each in office.get("/api/jobs").json()["jobs"]}[made["job"]]
+
+    assert waiting() == 1
     assert office.post(url, json={"answer": "On the drive."}).status_code == 200
+    assert waiting() == 0
     page = customer.get(path).text
     assert "On the drive." in page and "&lt;b&gt;stand" in page
     assert "On the drive." not in customer.get(made["path"]).text  # of another link

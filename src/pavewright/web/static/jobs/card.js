@@ -2,7 +2,7 @@
 /** One job in the list: a small plan, how far it is, what it costs, what is next. */
 import { el, svg } from "../lib/dom.js";
 import { STAGES } from "../lib/lists.js";
-import { money, spoken, squareMetres } from "../lib/words.js";
+import { counted, money, spoken, squareMetres } from "../lib/words.js";
 import { tag } from "../lib/writing.js";
 
 /** @typedef {{label: string, act: () => void}} Act what can be done with a job */
@@ -80,6 +80,11 @@ function body(job) {
   // a job of which something is not known yet was not looked at as a whole: nothing is said of it
   if (sum.whole && sum.stops === 0 && sum.checks === 0)
     signs.append(el("span", { class: "good", text: "✓ nothing to check" }));
+  if (job.accepted) signs.append(el("span", { class: "good", text: "✔ accepted by the customer" }));
+  if (job.questions) {
+    const words = counted(job.questions, "question of the customer", "questions of the customer");
+    signs.append(el("a", { class: "check", href: `/jobs/${job.id}#papers`, text: `▲ ${words}` }));
+  }
   if (signs.childNodes.length) out.push(signs);
   if (!job.fresh) out.push(el("p", { class: "quiet", text: "as of before the last change, working it out anew …" }));
   return out;
