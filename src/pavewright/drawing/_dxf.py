@@ -12,6 +12,7 @@ from ezdxf import units as dxf_units
 from ezdxf._options import options
 
 from pavewright import units
+from pavewright.drawing._dxf_drains import add_drains, add_grid, drain_points
 from pavewright.drawing._dxf_layers import LAYERS, LINES, UNPLOTTED, Space
 from pavewright.drawing._dxf_sheets import WIDER, add_sheets, scale_of
 from pavewright.drawing._site_parts import middle_of, service_in_short, site_points
@@ -55,6 +56,8 @@ def to_dxf(plan: Plan) -> bytes:
             _pieces(space, plan)
             _levels(space, plan)
             _water(space, plan)
+            add_drains(space, plan)
+            add_grid(space, plan)
             _pegs(space, plan)
             _readings(space, plan)
             add_sheets(document, plan, bounds, scale)
@@ -79,6 +82,7 @@ def _bounds(plan: Plan) -> tuple[float, float, float, float]:
     """Return the box about all that the sheets show. [mm]."""
     points = [*site_points(plan.survey), *(peg.at for peg in plan.setting_out.pegs)]
     points += [point for up in plan.build_ups.areas for point in up.dig_shape.outer]
+    points += drain_points(plan)
     xs, ys = zip(*points, strict=True)
     return min(xs) - _ABOUT_MM, min(ys) - _ABOUT_MM, max(xs) + _ABOUT_MM, max(ys) + _ABOUT_MM
 

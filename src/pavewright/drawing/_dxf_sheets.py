@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ezdxf.enums import TextEntityAlignment
 
+from pavewright import units
 from pavewright.drawing._dxf_layers import LAYERS, plain
 from pavewright.drawing._scene import choose_scale
 from pavewright.drawing._type import wrapped
@@ -24,10 +26,14 @@ _MARGIN_MM, _BLOCK_MM = 10.0, 38.0
 _LINE_MM = 4.2
 """From one line of a note to the next. [mm]"""
 _BIG_MM, _TYPE_MM = 4.0, 2.4
+_MARKS_MM = 46.0
+"""Width of the part of the title block with the scale bar and north. [mm]"""
+_BARS_M = (20.0, 10.0, 5.0, 2.0, 1.0, 0.5)
+"""Lengths of a scale bar, the longest that fits is taken. [m]"""
 _SITE = frozenset(
     {
         *("SITE_WALLS", "SITE_DOORS", "SITE_BOUNDARY", "SITE_TIE_INS", "SITE_DRAINS", "SITE_COVERS", "SITE_TREES"),
-        *("PAVING_OUTLINE", "PAVING_HOLES", "STEPS", "SITE_SERVICES", "SERVICE_BANDS"),
+        *("PAVING_OUTLINE", "PAVING_HOLES", "STEPS", "SITE_SERVICES", "SERVICE_BANDS", "GRID"),
     }
 )
 """Services stand on every sheet: each of them may end up in the hand of somebody who digs."""
@@ -48,6 +54,7 @@ _SHEETS = (
         | {"MOVEMENT_JOINTS", "MORTAR_FILLS", "UNDER_STEPS"},
     ),
     _Sheet("Dig and levels", _SITE | {"DIG_EDGE", "GROUND_SPOTS", "LEVELS_FINISHED", "LEVELS_FALLS", "NO_PIN"}),
+    _Sheet("Drains", _SITE | {"DRAIN_RUNS", "SOAKAWAYS", "DIG_EDGE", "NO_PIN"}),
     _Sheet("Water and as laid", _SITE | {"WATER_PARTS", "LEVELS_FALLS", "AS_LAID"}),
 )
 
@@ -92,11 +99,12 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
     who = plan.job.identity
     left, low, right, high = _MARGIN_MM, _MARGIN_MM, _PAPER_MM[0] - _MARGIN_MM, _PAPER_MM[1] - _MARGIN_MM
     top = low + _BLOCK_MM
-    middle = left + 175.0
+    middle, last = left + 175.0, right - _MARKS_MM
     for points, closed in (
         (((left, low), (right, low), (right, high), (left, high)), True),
         (((left, top), (right, top)), False),
         (((middle, low), (middle, top)), False),
+        (((last, low), (last, top)), False),
     ):
         paper.add_lwpolyline(points, close=closed, dxfattribs={"layer": "SHEET"})
     said = [
@@ -115,12 +123,37 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
     y = top - 5.5
     setting = plan.setting_out
     reported = [setting.services_words, *(f"{band.words}." for band in setting.services)]
-    found = [line for whole in reported for line in wrapped(worded(whole), right - middle - 8.0, _TYPE_MM * WIDER)]
+    found = [line for whole in reported for line in wrapped(worded(whole), last - middle - 8.0, _TYPE_MM * WIDER)]
     room = int((y - low - 2.0) // _LINE_MM) + 1
     if len(found) > room:
         found = [*found[: room - 1], "More services are drawn, and listed in full on the sheet of pegs."]
     for number_of, line in enumerate(found):
         _write(paper, line, (middle + 4.0, y - number_of * _LINE_MM), _TYPE_MM)
+    _marks(paper, (last + 4.0, low + 5.0), scale, plan.survey.site.north_bearing_deg)
+
+
+def _marks(paper: Paperspace, at: tuple[float, float], scale: int, north_deg: float | None) -> None:
+    """Add a scale bar in the title block, and an arrow to the north over it, or that nobody took it."""
+    x, y = at
+    metres = next((each for each in _BARS_M if units.m_to_mm(each) / scale <= _MARKS_MM - 16.0), _BARS_M[-1])
+    long = units.m_to_mm(metres) / scale
+    for part in range(2):
+        ring = [(x + (part + dx) * long / 2.0, y + dy) for dx, dy in ((0, 0), (1, 0), (1, 1.6), (0, 1.6))]
+        paper.add_lwpolyline(ring, close=True, dxfattribs={"layer": "SHEET"})
+    cross = [(x + long / 2.0, y + 0.8), (x + long, y + 0.8)]
+    paper.add_lwpolyline(cross, dxfattribs={"layer": "SHEET"})
+    _write(paper, worded(f"{metres:g} m"), (x, y + 3.0), _TYPE_MM)
+    if north_deg is None:
+        _write(paper, "north not taken", (x, y + 16.0), _TYPE_MM)
+        return
+    turn = math.radians(north_deg)
+    ux, uy = math.sin(turn), math.cos(turn)
+    middle = x + _MARKS_MM / 2.0 - 6.0, y + 20.0
+    tail, tip = ((middle[0] + ux * reach, middle[1] + uy * reach) for reach in (-7.0, 5.0))
+    barbs = [(tip[0] - 3.0 * ux + side * 1.2 * uy, tip[1] - 3.0 * uy - side * 1.2 * ux) for side in (1.0, -1.0)]
+    paper.add_lwpolyline([tail, tip, barbs[0], barbs[1], tip], dxfattribs={"layer": "SHEET"})
+    letter = paper.add_text("N", height=_TYPE_MM, dxfattribs={"layer": "SHEET"})
+    letter.set_placement((middle[0] + ux * 8.0, middle[1] + uy * 8.0), align=TextEntityAlignment.MIDDLE_CENTER)
 
 
 def _units_words() -> str:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import dataclasses
 import io
 import json
 import math
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -17,6 +19,7 @@ from shapely.geometry import Polygon
 
 from pavewright import rulebook
 from pavewright.drawing import to_dxf
+from pavewright.drawing._grid import grid_of
 from pavewright.drawing._dxf_layers import LAYERS, plain
 from pavewright.job import parse
 from pavewright.laying import PieceKind
@@ -74,7 +77,7 @@ def test_colours_go_by_layer(document):
 
 def test_paper_layouts_show_the_model_to_the_scale_of_their_title_block(document, made):
     names = [name for name in document.layouts.names_in_taborder() if name != "Model"]
-    assert names == ["Setting out", "Laying", "Dig and levels", "Water and as laid"]
+    assert names == ["Setting out", "Laying", "Dig and levels", "Drains", "Water and as laid"]
     for name in names:
         paper = document.layouts.get(name)
         assert (paper.dxf.paper_width, paper.dxf.paper_height) == (420.0, 297.0)
@@ -152,6 +155,7 @@ def test_words_are_shown_as_they_are():
 
 def test_a_hostile_name_stays_a_name():
     document = json.loads((ROOT / "examples" / "l_terrace.json").read_text("utf-8"))
+    document.pop("handed_over", None)
     name = "Lid %%u ^J \\U+0041 {\\H9x;} \x85 0 EOF"
     for cover in document["site"]["covers"]:
         cover["name"] = name
@@ -175,3 +179,44 @@ def test_the_bytes_do_not_hang_on_the_order_of_sets():
         for seed in range(5)
     }  # fmt: skip
     assert len(reported) == 1
+
+
+def test_every_sheet_has_a_scale_bar_and_north_or_says_that_nobody_took_it(document, made):
+    for name in (each for each in document.layouts.names_in_taborder() if each != "Model"):
+        paper = document.layouts.get(name)
+        words = [each.dxf.text for each in paper.query("TEXT")]
+        assert "N" in words
+        view = next(each for each in paper.query("VIEWPORT") if each.dxf.id != 1)
+        scale = view.dxf.view_height / view.dxf.height
+        metres = next(float(text.split()[0]) for text in words if re.fullmatch(r"[0-9.]+ m", text))
+        bars = [each for each in paper.query("LWPOLYLINE") if each.closed and each.dxf.layer == "SHEET"]
+        widths = [max(x for x, *_ in bar.get_points()) - min(x for x, *_ in bar.get_points()) for bar in bars]
+        assert sum(abs(wide - metres * 1000.0 / scale / 2.0) < 1e-6 for wide in widths) == 2
+    site = dataclasses.replace(made.survey.site, north_bearing_deg=None)
+    bare = dataclasses.replace(made, survey=dataclasses.replace(made.survey, site=site))
+    again = read(bare)
+    words = [each.dxf.text for each in again.layouts.get("Drains").query("TEXT")]
+    assert "north not taken" in words and "N" not in words
+
+
+def test_the_grid_is_that_of_the_drawings(document, made):
+    grid = grid_of(made)
+    assert len(on(document, "GRID")) == grid.columns + grid.rows + 2
+    assert {each.dxf.text for each in on(document, "GRID", "TEXT")} >= {"A", "1"}
+
+
+def test_drains_have_their_levels_or_say_that_nobody_took_them(made_plan):
+    made = made_plan("terrace_over_lawn")
+    document = read(made)
+    assert document.audit().errors == []
+    (line,) = on(document, "DRAIN_RUNS")
+    (run,) = made.water.runs
+    assert [(x, y) for x, y, *_ in line.get_points()] == [pytest.approx(run.start.at), pytest.approx(run.end.at)]
+    text = " ".join(each.dxf.text for each in on(document, "DRAIN_RUNS", "TEXT"))
+    assert "invert ? not taken to ? not taken" in text
+    assert len(on(document, "SOAKAWAYS")) == 1
+    # a run whose line nobody knows is no line
+    document = read(made_plan("front_drive"))
+    assert on(document, "DRAIN_RUNS") == []
+    text = " ".join(each.dxf.text for each in on(document, "DRAIN_RUNS", "TEXT"))
+    assert "invert 19.800 to 19.200" in text and "its line is not known" in text
