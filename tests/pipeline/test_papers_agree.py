@@ -521,7 +521,9 @@ def services(papers):
 def what_is_done(papers):
     """Give the sentences between two heads, word for word, of the customer's page and of the site's."""
     return {
-        "quotation.pdf": re.search(r"What is in the price (.*?) What is built", papers.text("quotation.pdf")).group(1),
+        "quotation.pdf": re.search(
+            r"What is in the price (.*?) (?:At the doors|What is not in the price)", papers.text("quotation.pdf")
+        ).group(1),
         "job-pack.pdf": re.search(r"What is done (.*?) Price Before tax", papers.text("job-pack.pdf")).group(1),
     }
 

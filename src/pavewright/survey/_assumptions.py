@@ -80,5 +80,5 @@ def _question(question: str, taken: str) -> str:
     return (
         f"{asked} {taken.strip().rstrip('.')}."
         if taken.strip()
-        else f"{asked} Nothing there stands in the way of the work."
+        else f"{asked} It is taken that nothing there stands in the way of the work."
     )

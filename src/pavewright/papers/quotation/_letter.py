@@ -11,12 +11,13 @@ from pavewright.papers.look import (
     CalloutKind,
     SheetOfPaper,
     callout,
-    facts,
+    decimal,
     heading,
     lead,
     paragraph,
     points,
     signatures,
+    table,
     tick,
     together,
 )
@@ -36,7 +37,8 @@ def letter_sheet(facts_of: QuotationFacts) -> SheetOfPaper:
     open_but_said = facts_of.holds_until is None and bool(own_paragraphs(facts_of, TextKey.VALIDITY))
     holds = () if open_but_said else (facts_of.money.holds,)
     said = (*facts_of.money.statements, *holds)
-    sheet.add(facts(facts_of.money.price), *([points(said)] if said else ()))
+    priced = table((SAID.title_price, decimal(SAID.amount)), facts_of.money.price, type_size=9.5)
+    sheet.add(priced, *([points(said)] if said else ()))
     sheet.add(*(paragraph(each) for each in _what_follows(facts_of)))
     sheet.add(*own_paragraphs(facts_of, TextKey.CLOSING))
     if facts_of.who.contractor:

@@ -74,20 +74,22 @@ def price_sheet(told: QuotationFacts) -> SheetOfPaper:
     """Return options, what is settled later, and how it is paid."""
     sheet = _sheet(SAID.title_price, told)
     sheet.add(*_options(told), heading(SAID.title_settled), *_settled(told), heading(SAID.title_paid))
-    if told.money.payments:
-        heads = (
-            rest(SAID.due_when),
-            SAID.by_programme,
-            decimal(SAID.part),
-            right(SAID.held_freed),
-            decimal(SAID.to_pay),
-        )
-        sheet.add(table(heads, told.money.payments, type_size=9.0))
+    if told.payments:
+        sheet.add(_payments(told))
     own = own_paragraphs(told, TextKey.PAYMENT)
     # where only the firm's own words say how it is paid, nothing here says that it is not stated
     paying = () if own and not told.payments else told.money.paying
     sheet.add(*([points(paying)] if paying else ()), *own)
     return sheet.add(*own_paragraphs(told, TextKey.VALIDITY))
+
+
+def _payments(told: QuotationFacts) -> Block:
+    """Return the payments; what is held back has a column only where something is."""
+    heads = (rest(SAID.due_when), SAID.by_programme, decimal(SAID.part), right(SAID.held_freed), decimal(SAID.to_pay))
+    if any(each.held_minor or each.freed_minor for each in told.payments):
+        return table(heads, told.money.payments, type_size=9.0)
+    short = (heads[0], heads[1], heads[4])
+    return table(short, [(what, on, due) for what, on, _, _, due in told.money.payments], type_size=9.0)
 
 
 def _options(told: QuotationFacts) -> Iterator[Block]:

@@ -41,6 +41,7 @@ class QuotationWords(Catalogue):
     title_changes: str = "If something changes"
     title_complaints: str = "If you are not happy"
     title_cancel: str = "Your right to cancel"
+    amount: str = "amount"
     title_price: str = "Price"
     title_quotation: str = "Quotation"
     title_acceptance: str = "Acceptance"
