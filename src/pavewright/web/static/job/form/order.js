@@ -30,12 +30,14 @@ const NAMES = /** @type {Record<string, Record<string, string>>} */ ({
     supplier_days: "Days until suppliers are paid",
     deposit_days: "Days from deposit to start",
     defects_days: "Days until snag free",
+    valid_days: "Days for which the price holds",
     warranty_months: "Warranty in months",
     complaint_to: "Whom a complaint goes to",
     complaint_days: "Days to answer a complaint",
     prime_costs: "Prime cost items",
     provisional: "Provisional sums",
   },
+  Agreement: { place: "Where it is agreed", on: "Day on which it is agreed" },
 });
 const TERMS = ["stages", "days_to_pay", "supplier_days", "retention_percent"];
 

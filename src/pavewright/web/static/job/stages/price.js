@@ -115,6 +115,6 @@ export const inputs = (state) => [
   options(state),
   el("p", {}, el("a", { class: "button", href: "/firm#prices", text: "Prices of the firm" })),
   group("Rates, margin, tax", [form(state, ["rates"], { hide: ELSEWHERE })], { open: true }),
-  group("Terms: stage payments, retention, prime costs, provisional sums", [form(state, ["terms"])]),
+  group("Terms: stage payments, retention, warranty, prime costs, provisional sums", [form(state, ["terms"])]),
   group("Where the job is agreed: it decides on the right to cancel", [form(state, ["agreement"])]),
 ];
