@@ -72,7 +72,13 @@ class _Led:
 
 @dataclass(slots=True)
 class _Stone:
-    """A piece of stone between cuts: its box on the unit, the cut that made it, the pieces in it."""
+    """A piece of stone between cuts.
+
+    Attributes:
+        box: Its edges on the unit: left, near, right, far. [mm]
+        made_by: The cut that made it; zero for the unit itself.
+        pieces: The pieces in it.
+    """
 
     box: tuple[float, float, float, float]
     made_by: int

@@ -87,7 +87,15 @@ def _bags(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block
 
 @dataclass(frozen=True, slots=True)
 class _Counted:
-    """A stage with what is laid and used by its end, and a box for each that is opened in it."""
+    """A stage with what is laid and used by its end, and a box for each that is opened in it.
+
+    Attributes:
+        name: Up to where it goes.
+        m2: What is laid in it. [m²]
+        so_far_m2: What is laid by its end. [m²]
+        used: How many bags or barrows are used by its end. [-]
+        here: How many of them are opened in it.
+    """
 
     name: str
     m2: float

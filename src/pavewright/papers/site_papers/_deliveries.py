@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from pavewright.papers._input import PaperInput
     from pavewright.papers.look import Block
-    from pavewright.programme import Delivery
+    from pavewright.programme import Delivery, DeliveryLine
 
 _BLANK_ROWS = 6
 _MIN_TICKETS, _SPARE_TICKETS = 12, 4
@@ -42,17 +42,17 @@ def delivery_sheets(given: PaperInput) -> list[SheetOfPaper]:
     known = () if programme is None else programme.deliveries
     sheet = SheetOfPaper(WORDS.deliveries, measured=False).add(paragraph(WORDS.deliveries_words))
     for number, each in enumerate(known, start=1):
-        sheet.add(together(*_delivery(number, each)))
+        sheet.add(together(*_delivery(given, number, each)))
     blank = [("",) * 6] * _BLANK_ROWS
     sheet.add(together(heading(WORDS.delivery_blank), _table(blank), _ticket(), signatures(WORDS.received)))
     return [sheet]
 
 
-def _delivery(number: int, each: Delivery) -> list[Block]:
+def _delivery(given: PaperInput, number: int, each: Delivery) -> list[Block]:
     title = WORDS.delivery(number=str(number), supplier=each.supplier or WORDS.supplier_unknown, day=day(each.on))
     rows = [
         (
-            item.description,
+            _what(given, item),
             counted(item.ordered, item.order_unit),
             WORDS.unknown if item.kg is None else whole(item.kg),
             *("", "", ""),
@@ -62,6 +62,15 @@ def _delivery(number: int, each: Delivery) -> list[Block]:
     partly = "" if each.kg_known else WORDS.partly
     weight = [small(WORDS.weight(kg=whole(each.kg), partly=partly))] if each.kg else []
     return [heading(title), *weight, _table(rows), _ticket(), signatures(WORDS.received)]
+
+
+def _what(given: PaperInput, item: DeliveryLine) -> str:
+    """Return what should come; of a mixed pack also how many of each size."""
+    measured = next((each for each in given.plan.quantities.items if each.key == item.key), None)
+    if measured is None or not measured.holds:
+        return item.description
+    sizes = ", ".join(WORDS.in_pack(many=str(each.per_pack), unit=each.unit) for each in measured.holds)
+    return WORDS.with_sizes(what=item.description, sizes=sizes)
 
 
 def _table(rows: Sequence[tuple[str, ...]]) -> Block:

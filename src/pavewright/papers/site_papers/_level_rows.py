@@ -35,7 +35,13 @@ def level_table(heads: Sequence[str], rows: Sequence[tuple[str, float | None, fl
 
 
 def under(limit: Block, heads: Sequence[str], rows: Sequence[tuple[str, float | None, float]]) -> list[Block]:
-    """Return levels under the limit that they are held to, on one page where one has room for them."""
+    """Return levels under the limit that they are held to, on one page where one has room for them.
+
+    Args:
+        limit: What they are held to.
+        heads: As for `level_table`.
+        rows: As for `level_table`. [mm]
+    """
     blocks = [limit, level_table(heads, rows)]
     return [together(*blocks)] if len(rows) <= _ON_A_PAGE else blocks
 

@@ -42,7 +42,7 @@ def mix_sheets(given: PaperInput) -> list[SheetOfPaper]:
     if not cards:
         return [sheet.add(paragraph(WORDS.mixes_none))]
     gear = mix_gear(plan.quantities, given.rules)
-    sheet.add(callout(CalloutKind.CAUTION, WORDS.cement_burns), paragraph(WORDS.mixes_words))
+    sheet.add(callout(CalloutKind.CAUTION, WORDS.cement_burns), *_cold(given), paragraph(WORDS.mixes_words))
     for card in cards:
         sheet.add(*_card(card, gear))
     said = source(gear.bucket, given.figures)
@@ -53,6 +53,13 @@ def mix_sheets(given: PaperInput) -> list[SheetOfPaper]:
     figures = {figure.key: figure for card in cards for figure in card.figures}.values()
     behind = [f"{each.label}: {amount(each.value)} ({source(each, given.figures)})" for each in figures]
     return [sheet.add(small("; ".join(behind) + "."))]
+
+
+def _cold(given: PaperInput) -> list[Block]:
+    """Return below which temperature nothing is mixed."""
+    coldest = given.rules.figure("programme.min_temperature_c")
+    words = WORDS.cold(coldest=amount(coldest.value), source=source(coldest, given.figures))
+    return [callout(CalloutKind.CHECK, words)]
 
 
 def _card(card: MixCard, gear: MixGear) -> list[Block]:

@@ -117,6 +117,9 @@ class SiteWords(Catalogue):
         "Gauge by bucket or box, struck off level; a shovel is no measure until yours is measured. Water: add "
         "the last of it by eye, less for damp sand."
     )
+    cold: Sentence = Sentence(
+        "Nothing is mixed below {coldest} °C, or with frost in the forecast, or in rain that washes it out ({source})."
+    )
     mixes_none: str = "No mortar and no concrete is mixed for this job."
     bed_mix: Sentence = Sentence("Bed, 1 of cement to {parts} of sharp sand")
     concrete_mix: Sentence = Sentence("Concrete, 1 of cement to {parts} of all-in ballast")
@@ -190,6 +193,8 @@ class SiteWords(Catalogue):
     delivery: Sentence = Sentence("{number} {supplier}, there on {day}")
     supplier_unknown: str = "supplier unknown"
     delivery_heads: tuple[str, ...] = ("what should come", "ordered", "kg", "came", "batch", "damage")
+    in_pack: Sentence = Sentence("{many} × {unit}")
+    with_sizes: Sentence = Sentence("{what}; in each pack: {sizes}")
     delivery_blank: str = "Any other delivery"
     delivery_form: tuple[str, ...] = ("Ticket number", "Date, time", "Driver")
     weight: Sentence = Sentence("About {kg} kg{partly}.")
