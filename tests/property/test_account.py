@@ -49,7 +49,7 @@ def sums(draw, rounding, low=0, high=2_000_000, ways=WAYS):
 def agreed_jobs(draw):
     """Jobs with anything agreed; no option, settlement or variation takes more off a tax than is there."""
     rounding = draw(ROUNDINGS)
-    quoted = draw(sums(rounding, low=500_000))
+    quoted = draw(sums(rounding, low=2_500_000, high=9_000_000))  # more than all that is settled takes off it
     ways = st.sampled_from([(each.regime, each.percent) for each in quoted])
     options = [draw(sums(rounding, -50_000, 200_000, ways)) for _ in range(draw(st.integers(0, 3)))]
     changes = [

@@ -69,7 +69,7 @@ def held_with(bill: Bill) -> int:
     return held - bill.freed_minor
 
 
-def _since(job: Job, line: AgreedLine) -> dt.date:
+def since(job: Job, line: AgreedLine) -> dt.date:
     """Return since when a sum is agreed."""
     if line.kind is AgreedKind.SETTLED:
         return next(each.on for each in job.settled if each.number == line.number)
@@ -98,7 +98,7 @@ def _standings(job: Job, lines: tuple[AgreedLine, ...], agreed: tuple[TaxedSum, 
             paid_minor=paid,
             owing_minor=due_before + due - paid,
             held_minor=held,
-            agreed_minor=sum(line.gross_minor for line in lines if _since(job, line) <= bill.on),
+            agreed_minor=sum(line.gross_minor for line in lines if since(job, line) <= bill.on),
             findings=tuple(bill_findings(job, place, agreed)),
         )
         billed_before += gross

@@ -6,7 +6,7 @@ import datetime as dt
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from pavewright.account._account import account
+from pavewright.account._account import account, since
 from pavewright.account._bill_findings import credits_of
 from pavewright.account._refusals import NotBilled, NotBilledError
 from pavewright.account._tax import charged_percent, gross_of, negated, summed, tax_within, way_of
@@ -71,6 +71,8 @@ def variation_bill(job: Job, number: int, on: dt.date, words: str = "") -> Bill:
         raise NotBilledError(NotBilled.NO_SUCH_VARIATION)
     if variation.state is not VariationState.APPROVED:
         raise NotBilledError(NotBilled.NOT_APPROVED)
+    if (variation.decided_on or variation.on) > on:
+        raise NotBilledError(NotBilled.DATED_BEFORE)
     if any(each.variation == number and _stands(job, each) for each in job.bills):
         raise NotBilledError(NotBilled.VARIATION_BILLED)
     if any(part.net_minor < 0 for part in variation.sums) or gross_of(variation.sums) <= 0:
@@ -87,13 +89,17 @@ def final_bill(job: Job, on: dt.date, words: str = "") -> Bill:
     """Return the bill of all that is left, to the penny, with the part of the retention that completion frees.
 
     Raises:
-        NotBilledError: nothing was accepted, something is not decided or settled, or nothing is left.
+        NotBilledError: nothing was accepted, something is not decided or settled, or was later, or nothing is left.
     """
     _accepted(job)
     found = account(job)
     if found.proposed or found.unsettled:
         raise NotBilledError(NotBilled.STILL_OPEN)
+    if any(since(job, line) > on for line in found.agreed):
+        raise NotBilledError(NotBilled.DATED_BEFORE)
     left = tuple(part for part in found.to_bill if part.net_minor or part.tax_minor)
+    if any(part.net_minor < 0 or part.tax_minor < 0 for part in left):
+        raise NotBilledError(NotBilled.CREDIT_FIRST)
     if gross_of(left) <= 0:
         raise NotBilledError(NotBilled.NOTHING_LEFT)
     return _made(job, found, BillKind.FINAL, left, on, PaymentEvent.COMPLETE, words)

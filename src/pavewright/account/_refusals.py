@@ -21,6 +21,8 @@ class NotBilled(StrEnum):
     MORE_THAN_BILLED = "more_than_billed"
     NOTHING_HELD = "nothing_held"
     STILL_OPEN = "still_open"
+    DATED_BEFORE = "dated_before"
+    CREDIT_FIRST = "credit_first"
 
     @property
     def words(self) -> str:
@@ -41,6 +43,8 @@ _WORDS = {
     NotBilled.NO_SUCH_BILL: "There is no such bill to credit.",
     NotBilled.MORE_THAN_BILLED: "This is more than is left of that bill.",
     NotBilled.NOTHING_HELD: "The customer holds nothing back.",
+    NotBilled.DATED_BEFORE: "The bill has a date before something in it was approved or settled: take a later date.",
+    NotBilled.CREDIT_FIRST: "Under one of the taxes more is billed than was agreed: make a credit note for that first.",
     NotBilled.STILL_OPEN: "The final bill waits: a variation is not decided, or a sum of the quotation is not settled.",
 }
 

@@ -128,7 +128,7 @@ def variation_layers(variation: Variation) -> Scene | None:
     if not pairs:
         return None
     deepest = max(_depth(area) for pair in pairs for area in pair)
-    scale = choose_scale((1.0, deepest), (1.0, 48.0))
+    scale = choose_scale((1.0, deepest), (1.0, 40.0))
     elements: list[Element] = []
     top, wide = 0.0, (_WIDE_MM + _NOTES_MM + _GAP_MM) * scale
     for before, after in pairs:

@@ -173,6 +173,9 @@ def test_a_sum_is_settled_by_its_rate_or_by_what_the_goods_cost():
         (NotBilled.NO_SUCH_BILL, lambda: credit_note(AGREED, 1, DAY, "")),
         (NotBilled.MORE_THAN_BILLED, lambda: credit_note(with_bills(bill()), 1, DAY, "", 120_001)),
         (NotBilled.NOTHING_HELD, lambda: retention_bill(AGREED, DAY)),
+        (NotBilled.CREDIT_FIRST, lambda: final_bill(with_bills(bill(1, 1_000_000), variations=(varied(1, [net(-500)]),)), DAY)),
+        (NotBilled.DATED_BEFORE, lambda: final_bill(job_of(accepted([net(9)]), [([net(1)], VariationState.APPROVED)]), dt.date(2027, 1, 20))),
+        (NotBilled.DATED_BEFORE, lambda: variation_bill(job_of(accepted([net(9)]), [([net(1)], VariationState.APPROVED)]), 1, dt.date(2027, 1, 20))),
         (NotBilled.STILL_OPEN, lambda: final_bill(job_of(accepted([net(9)]), [([net(1)], VariationState.PROPOSED)]), DAY)),
     ],
 )  # fmt: skip

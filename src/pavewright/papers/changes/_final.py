@@ -40,14 +40,16 @@ def account_sheets(job: Job, found: Account, figures: PaperFigures) -> tuple[She
     title = WORDS.account_title if found.is_final else WORDS.so_far_title
     sheet = SheetOfPaper(title, measured=False)
     sheet.add(*_agreed(job, found), *_open(found))
-    sheet.add(*_bills(job, found), *_received(job, found), *_balance(found))
+    sheet.add(*_bills(job, found), *_received(job, found))
     if found.refused:
         said = [WORDS.variation(number=str(each.number), name=each.name) for each in found.refused]
         sheet.add(heading(WORDS.refused), points(said))
     sheet.add(heading(WORDS.workings), *(small(sum_behind(each, figures)) for each in found.workings))
+    # what is signed stands on one page with what is owing
+    last = list(_balance(found))
     if found.is_final:
-        sheet.add(together(paragraph(WORDS.agreed_by), signatures(WORDS.customer, WORDS.contractor)))
-    return (sheet,)
+        last += [paragraph(WORDS.agreed_by), signatures(WORDS.customer, WORDS.contractor)]
+    return (sheet.add(together(*last)),)
 
 
 def _agreed(job: Job, found: Account) -> Iterator[Block]:
@@ -139,4 +141,6 @@ def _balance(found: Account) -> Iterator[Block]:
     ]
     last = WORDS.owing_now if found.owing_minor >= 0 else WORDS.credit_now
     block = table((rest(""), decimal(WORDS.amount)), pairs)
-    yield together(heading(WORDS.balance), block, lead(f"{last}: {write(abs(found.owing_minor))}"))
+    yield heading(WORDS.balance)
+    yield block
+    yield lead(f"{last}: {write(abs(found.owing_minor))}")

@@ -53,8 +53,9 @@ def slip(job: Job, variation: Variation, found: Account) -> SheetOfPaper:
         (WORDS.asked_by, variation.asked_by or WORDS.unknown),
         (WORDS.contract, contract_words(job)),
         (WORDS.state, _state(variation)),
+        (WORDS.reason, variation.reason or WORDS.no_reason),
     ]
-    sheet.add(facts(pairs), heading(WORDS.reason), paragraph(variation.reason or WORDS.no_reason))
+    sheet.add(facts(pairs))
     sheet.add(*_measures(variation), *_drawn(variation))
     # what is signed stands on one page with its sum
     last = [*_price(variation, found), paragraph(_days(variation))]

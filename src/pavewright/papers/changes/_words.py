@@ -25,8 +25,8 @@ class ChangesWords(Catalogue):
     accepted: Sentence = Sentence("quotation of {quoted}, accepted on {on} by {by}")
     nothing_accepted: str = "no quotation was accepted yet"
     decided: Sentence = Sentence("{state} on {on} by {by}")
-    reason: str = "What was found or asked for"
-    no_reason: str = "No reason was entered."
+    reason: str = "Reason"
+    no_reason: str = "not entered"
     measures: str = "What it makes more or less of"
     no_measures: str = "No level, depth or quantity changes."
     measure: str = "measure"
