@@ -193,3 +193,13 @@ def test_reverse_charge_bills_no_tax_and_tax_is_rounded_as_the_quotation_is():
     down = job_of(accepted([net(1_003, rounding=TaxRounding.DOWN)], rounding=TaxRounding.DOWN))
     assert account(down).agreed[0].tax_minor == 200
     assert part_bill(down, 601, DAY).sums[0].tax_minor == 100
+
+
+def test_pennies_of_tax_on_many_small_bills_leave_no_tax_below_zero():
+    job = job_of(accepted([net(10)]))
+    for _ in range(3):
+        job = job.model_copy(update={"bills": (*job.bills, part_bill(job, 3, DAY))})
+    job = job.model_copy(update={"bills": (*job.bills, final_bill(job, DAY))})
+    assert [each.sums[0].tax_minor for each in job.bills] == [1, 1, 0, 0]
+    assert account(job).is_final
+    assert stops(job) == set()
