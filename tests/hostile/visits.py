@@ -91,6 +91,7 @@ FIELDS: dict[tuple[str, str], dict[str, Any]] = {
     ("PUT", "/api/jobs/{job}"): {"rev": 1, "document": {}, "note": "n"},
     ("POST", "/api/jobs/{job}/archived"): {"archived": False},
     ("POST", "/api/sums"): {"name": "fall", "given": {"run_mm": 3000.0, "one_in": 60.0}},
+    ("POST", "/api/changes"): {"before": {}, "after": {}},
     ("POST", "/api/long-tasks"): {"verb": "storm", "document": {}, "rain_mm_per_h": 75.0, "minutes": 5.0, "cell_mm": 100.0},
     ("POST", "/api/jobs/{job}/deliveries"): {"id": "d1", "kind": "tapes", "entries": [{}], "date": "2027-06-01", "deliveries": [{}], "job": "x"},
 }  # fmt: skip

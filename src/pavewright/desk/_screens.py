@@ -23,6 +23,7 @@ from pavewright.desk._book_verbs import (
 )
 from pavewright.desk._build_ups import build_ups_told
 from pavewright.desk._cash import cash_told
+from pavewright.desk._changes_drawn import changes_verb
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
@@ -282,6 +283,6 @@ SCREEN_VERBS: dict[str, Verb] = {
     "outcome": _outcome,
     "customer": _customer,
 }
-SCREEN_VERBS |= link_verbs(_or_refuse)
+SCREEN_VERBS |= link_verbs(_or_refuse) | {"changes": changes_verb(_or_refuse)}
 SCREEN_VERBS = {name: with_its_book(verb) for name, verb in SCREEN_VERBS.items()}
 """What a worker can be asked, by name."""

@@ -66,7 +66,7 @@ def add_drains(space: Space, plan: Plan) -> None:
 def _write(space: Space, said: str, at: XY) -> None:
     """Write what is said of a run in lines right of a place."""
     for number, line in enumerate(wrapped(told(said), _WIDE_MM, _TYPE_MM * WIDER)):
-        x, y = at[0] + 2.0 * space.scale, at[1] - number * 2.0 * _TYPE_MM * space.scale
+        x, y = at[0] + 2.0 * space.scale, at[1] - (number + 1) * 2.0 * _TYPE_MM * space.scale
         space.text(line, (x, y), "DRAIN_RUNS", _TYPE_MM)
 
 

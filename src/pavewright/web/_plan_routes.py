@@ -114,6 +114,13 @@ async def _drawing(request: Request) -> Response:
     return answer_bytes(await workers.ask_kept("plan", "drawing", payload, seconds=_PLAN_S), "image/svg+xml")
 
 
+async def _changes(request: Request) -> Response:
+    """Answer ``{"before", "after"}``, two documents of one job, with a drawing of what changed, or nothing."""
+    workers: Workers = request.app.state.workers
+    body = await body_of(request)
+    return answer_bytes(await workers.ask_kept("plan", "changes", body, seconds=_PLAN_S), "image/svg+xml")
+
+
 async def _schema(_request: Request) -> Response:
     return answer(job_schema())
 
@@ -228,6 +235,7 @@ ROUTES = (
     Route("/api/quote", _quote, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),
     Route("/api/drains", _drains, methods=["POST"]),
+    Route("/api/changes", _changes, methods=["POST"]),
     Route("/api/drawings/{name}", _drawing, methods=["POST"]),
     Route("/api/jobs/{job}/customer", _customer, methods=["GET"]),
     Route("/api/schema", _schema, methods=["GET"]),

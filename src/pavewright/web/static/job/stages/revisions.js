@@ -27,12 +27,15 @@ async function compare(state, one) {
       ),
     (problem) => body.replaceChildren(el("p", { text: problem.message })),
   );
+  const drawn = el("div", { class: "drawing", "aria-label": `Drawing of what changed since revision ${one.rev}` });
+  changesInto(drawn, old, now);
   const way = await ask(
     `Revision ${one.rev} and now`,
     [
       el("p", { text: one.note }),
       found.length ? differenceTable(found, ["Then", "Now"]) : el("p", { text: "Nothing differs." }),
       body,
+      drawn,
     ],
     [
       { label: "Close", value: "", main: true },
@@ -40,6 +43,24 @@ async function compare(state, one) {
     ],
   );
   if (way === "back") state.put(`revision ${one.rev} brought back`, old);
+}
+
+/**
+ * A numbered cloud round every change, on the plan as it is now.
+ * @param {HTMLElement} box @param {any} before @param {any} after
+ */
+async function changesInto(box, before, after) {
+  try {
+    const text = await call("POST", "/api/changes", JSON.stringify({ before, after }));
+    if (!text) return;
+    const image = /** @type {HTMLImageElement} */ (document.createElement("img"));
+    image.src = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
+    image.alt = box.getAttribute("aria-label") ?? "";
+    image.className = "paper";
+    box.replaceChildren(image);
+  } catch (problem) {
+    box.replaceChildren(el("p", { text: messageOf(problem) }));
+  }
 }
 
 /** The revisions of a job, asked for when they are opened. @param {JobState} state */
