@@ -136,7 +136,7 @@ class SiteWords(Catalogue):
     )
     gear: Sentence = Sentence(
         "A bucket holds {bucket} l, a shovel {shovel} l, a mixer makes {mixer} l, a barrow carries {barrow} "
-        "l. {source}."
+        "l ({source})."
     )
     own_gear: tuple[str, ...] = ("Your bucket holds, l", "Your shovel holds, l", "Your mixer makes, l")
     damp_unknown: str = (
