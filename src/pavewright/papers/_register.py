@@ -17,7 +17,7 @@ from pavewright.papers._workbook import cost_workbook, quantities_workbook
 from pavewright.papers.cancelling import WhyNoNotice, cancelling, no_notice_words
 from pavewright.papers.quotation import cancellation
 from pavewright.papers.quotation import document as quotation
-from pavewright.pipeline import WHOLE, Room
+from pavewright.pipeline import FOR_METHOD, WHOLE, Room
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+FOR_ORDERS = (Room.LAYING, Room.QUANTITIES, Room.COST, Room.PROGRAMME)
+"""The rooms without which nothing is ordered for a day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +114,8 @@ MAKERS: tuple[Maker, ...] = (
         of=("handover.pdf",),
         media_type="application/zip",
     ),
-    Maker(PaperKey.METHOD, "method.pdf", document=method.document),
-    Maker(PaperKey.ORDERS, "orders.pdf", document=orders.document, nothing="Nothing is ordered yet."),
+    Maker(PaperKey.METHOD, "method.pdf", FOR_METHOD, document=method.document),
+    Maker(PaperKey.ORDERS, "orders.pdf", FOR_ORDERS, document=orders.document, nothing="Nothing is ordered yet."),
     Maker(
         PaperKey.VARIATIONS,
         "variations.pdf",

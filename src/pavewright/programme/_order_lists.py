@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.job import MaterialKind, SupplierKind
 from pavewright.programme._deliveries import brought_on
 from pavewright.programme._order_types import Drop, ListedLine, OrderList
@@ -79,7 +80,8 @@ def order_lists(
             kind = machine.supplier_kind or SupplierKind.HIRE
             gathered.setdefault((machine.supplier.strip(), kind), _Gathered()).hires.append(hire)
     items, comes = {item.key: item for item in quantities.items}, brought_on(programme)
-    found_lists = [_list(*who, each, items, comes, programme) for who, each in gathered.items()]
+    limit = job.arrangements.lorry_limit_tonnes
+    found_lists = [_list(*who, each, items, comes, programme, limit) for who, each in gathered.items()]
     return tuple(sorted(found_lists, key=_first_wanted))
 
 
@@ -97,6 +99,7 @@ def _list(
     items: dict[ItemKey, Item],
     comes: dict[ItemKey, dt.date],
     programme: Programme,
+    limit_tonnes: float | None,
 ) -> OrderList:
     lines = tuple(_line(each, items[each.item], comes.get(each.item)) for each in asked.lines)
     leaves = any(line.item.kind in _LEAVES for line in asked.lines)
@@ -105,7 +108,7 @@ def _list(
         kind=kind,
         usual=asked.usual,
         lines=lines,
-        drops=_drops(lines, programme.deliveries),
+        drops=_drops(lines, programme.deliveries, limit_tonnes),
         hires=tuple(asked.hires),
         loads=programme.loads if leaves else (),
         kg=sum(line.kg or 0.0 for line in lines),
@@ -126,26 +129,32 @@ def _line(line: OrderLine, item: Item, on: dt.date | None) -> ListedLine:
     )
 
 
-def _drops(lines: tuple[ListedLine, ...], deliveries: Iterable[Delivery]) -> tuple[Drop, ...]:
+def _drops(
+    lines: tuple[ListedLine, ...], deliveries: Iterable[Delivery], limit_tonnes: float | None
+) -> tuple[Drop, ...]:
     """Return the days on which something of a list is set down, with its mass and the last day on which to order."""
     of_day: dict[dt.date, list[ListedLine]] = {}
     for line in lines:
         if line.on is not None:
             of_day.setdefault(line.on, []).append(line)
     told = {item.key: each for each in deliveries for item in each.items}
-    return tuple(_drop(on, mine, [told[line.line.item] for line in mine]) for on, mine in sorted(of_day.items()))
+    return tuple(
+        _drop(on, mine, [told[line.line.item] for line in mine], limit_tonnes) for on, mine in sorted(of_day.items())
+    )
 
 
-def _drop(on: dt.date, lines: list[ListedLine], told: list[Delivery]) -> Drop:
+def _drop(on: dt.date, lines: list[ListedLine], told: list[Delivery], limit_tonnes: float | None) -> Drop:
     ordered = [each.order_by for each in told if not each.begun]
     each_kg = [line.kg_each for line in lines]
+    kg = sum(line.kg or 0.0 for line in lines)
     return Drop(
         on=on,
         order_by=min((day for day in ordered if day is not None), default=None),
         order_by_known=all(day is not None for day in ordered),
         there=all(each.begun for each in told),
         items=tuple(line.line.item for line in lines),
-        kg=sum(line.kg or 0.0 for line in lines),
+        kg=kg,
         kg_known=all(line.kg is not None for line in lines),
-        heaviest_kg=max((kg for kg in each_kg if kg is not None), default=None),
+        heaviest_kg=max((each for each in each_kg if each is not None), default=None),
+        too_heavy=limit_tonnes is not None and units.kg_to_tonnes(kg) > limit_tonnes,
     )

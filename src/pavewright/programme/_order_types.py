@@ -51,6 +51,7 @@ class Drop:
         kg: Its mass as far as known. [kg]
         kg_known: Whether the mass of every item is known.
         heaviest_kg: The heaviest single pack, bag or piece of it, of those that are known; None where none is. [kg]
+        too_heavy: Whether what is known of its mass alone is more than a lorry may weigh on the way in.
     """
 
     on: dt.date
@@ -61,6 +62,7 @@ class Drop:
     kg: float
     kg_known: bool
     heaviest_kg: float | None
+    too_heavy: bool
 
 
 @dataclass(frozen=True, slots=True)

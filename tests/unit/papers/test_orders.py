@@ -159,3 +159,12 @@ def test_the_lift_plan_never_calls_a_lift_safe(terrace):
     assert not re.search(r"\bsafe\b", text)
     assert set(WAYS) == set(LiftWay)
     assert set(KINDS) == set(SupplierKind)
+
+
+def test_a_drop_that_no_lorry_may_bring_is_stopped(terrace):
+    small = make_plan(json.dumps(changed(lorry_limit_tonnes=3.5)))
+    heavy = [drop for order in lists_of(small) for drop in order.drops if drop.too_heavy]
+    assert heavy
+    assert all(drop.kg > 3500.0 for drop in heavy)
+    assert "weighs more by itself than a lorry may weigh" in text_of(small)
+    assert not any(drop.too_heavy for order in lists_of(terrace) for drop in order.drops)

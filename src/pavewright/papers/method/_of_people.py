@@ -9,7 +9,7 @@ from pavewright.method import LiftWay, ToolVerdict
 from pavewright.papers._words import amount, day, one, whole
 from pavewright.papers.look import decimal, facts, paragraph, points, rest, right, table
 from pavewright.papers.method._section import Section, sources
-from pavewright.papers.method._words import VERDICTS, WORDS
+from pavewright.papers.method._words import NOISE, VERDICTS, WORDS
 from pavewright.papers.orders import lift_blocks
 
 if TYPE_CHECKING:
@@ -167,7 +167,7 @@ def _heard(called: str, tool: ToolUse) -> tuple[str, ...]:
         called,
         WORDS.ask_short if tool.noise_db is None else f"{tool.noise_db:g}",
         WORDS.ask_short if tool.noise_day_db is None else one(tool.noise_day_db),
-        VERDICTS[tool.noise],
+        NOISE[tool.noise],
     )
 
 

@@ -44,8 +44,12 @@ def services(plan: Plan, found: Method, figures: PaperFigures) -> Section:
     said = [WORDS.apart(near=f"{by_hand.value:g}", names=", ".join(apart.values()))] if apart else []
     deepless = [each.service.name for each in placed if each.service.depth_mm is None]
     asks += [WORDS.ask_depth(names=", ".join(deepless))] if deepless else []
+    states = [each.state for each in near]
     here = WORDS.services_here(
-        known=str(len(placed)), near=str(len(near)), met=str(sum(each.state is ServiceState.MET for each in near))
+        known=str(len(placed)),
+        near=str(len(near)),
+        met=str(states.count(ServiceState.MET)),
+        unknown=str(states.count(ServiceState.NOT_KNOWN)),
     )
     blocks: tuple[Block, ...] = (
         *([table(heads, rows, type_size=8.5)] if rows else []),
@@ -153,7 +157,8 @@ def waste(plan: Plan, _found: Method, _figures: PaperFigures) -> Section:
         *([WORDS.soil_unknown] if unknown else []),
         WORDS.waste_caution,
     ]
-    return Section(WORDS.waste, here, (points(said),), (WORDS.ask_soil,) if unknown else ())
+    asks = [*([WORDS.ask_soil] if unknown else []), *([WORDS.ask_leaves] if works.loads is None else [])]
+    return Section(WORDS.waste, here, (points(said),), tuple(asks))
 
 
 def weather(plan: Plan, found: Method, figures: PaperFigures) -> Section:

@@ -103,7 +103,9 @@ class MethodWords(Catalogue):
     ask_minutes: Sentence = Sentence("How long it is used in a day: {tools}.")
 
     services: str = "Buried and overhead services"
-    services_here: Sentence = Sentence("{known} known, {near} near the dig, {met} met by it")
+    services_here: Sentence = Sentence(
+        "{known} known, {near} near the dig: {met} met by it, {unknown} not known whether"
+    )
     services_none: str = "None is entered. That does not mean that there is none."
     service: str = "service"
     what_it_is: str = "what runs in it"
@@ -201,6 +203,7 @@ class MethodWords(Catalogue):
         "A registered carrier, a ticket for every load; slurry and wash water never to a drain or a bed."
     )
     ask_soil: str = "What the ground is made of."
+    ask_leaves: str = "How the spoil leaves, and who takes it."
 
     weather: str = "Weather"
     weather_here: Sentence = Sentence("{start} to {finish}, {tasks} that rain stops")
@@ -221,6 +224,11 @@ VERDICTS = {
     ToolVerdict.BELOW_ACTION: "below the action value; still as little as can be",
 }
 """How a day with one tool stands."""
+NOISE = VERDICTS | {
+    ToolVerdict.OVER_LIMIT: "OVER THE LIMIT without hearing protection",
+    ToolVerdict.OVER_ACTION: "over an action value: ear protection",
+}
+"""How a day of noise stands, before hearing protection is counted."""
 STATES = {
     ServiceState.MET: "STOP: the dig meets it",
     ServiceState.BELOW_THE_DIG: "below the dig, by the records",

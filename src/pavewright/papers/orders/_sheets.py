@@ -213,7 +213,9 @@ def _loads(order: OrderList) -> Block:
 def _conditions(order: OrderList) -> list[str]:
     batch = [line.line.description for line in order.lines if line.one_batch]
     raised = [line.line.description for line in order.lines if line.line.raised]
+    heavy = [day(drop.on) for drop in order.drops if drop.too_heavy]
     return [
+        *([WORDS.too_heavy(days=", ".join(heavy))] if heavy else []),
         *([WORDS.no_substitute] if order.lines and not order.loads else []),
         *([WORDS.tickets] if order.loads else []),
         *([WORDS.one_batch(items="; ".join(batch))] if batch else []),

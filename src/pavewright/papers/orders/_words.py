@@ -87,6 +87,10 @@ class OrderWords(Catalogue):
     call_first: str = "Ring the site before the lorry leaves; say its length, its weight and the reach of its crane."
     not_left: str = "Nothing is left on the footway or the road."
     minimum: Sentence = Sentence("The smallest order of the supplier, not the need, decides how many: {items}.")
+    too_heavy: Sentence = Sentence(
+        "STOP: what comes on {days} weighs more by itself than a lorry may weigh here. Split it, or ask for another "
+        "way in."
+    )
     unknown_mass: str = "Where a mass is not known, ask for it before the lorry is loaded: a crane has a limit."
     by_supplier: str = "To fill in"
     contact: str = "Contact on site"
