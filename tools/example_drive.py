@@ -194,7 +194,7 @@ def front_drive() -> Document:
             "tax_name": "VAT",
         },
         "crew": {"people": 3, "hours_per_day": 7.5, "own_mixer": True, "machine_dig": True},
-        "arrangements": ARRANGED,
+        "arrangements": {**ARRANGED, "drop_point": "G12"},
         "calendar": {"start": "2027-07-05", "weather_percent": 10.0},
         "tolerance": "blocks",
     }
