@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 import re
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from pavewright import rulebook
 from pavewright.desk import make_plan
 from pavewright.drawing import to_svg
 from pavewright.drawing._scene import Words
+from pavewright.drawing._type import width_of
 from pavewright.drawing.pictures import (
     Title,
     cut_pictures,
@@ -23,6 +25,7 @@ from pavewright.drawing.pictures import (
     title_sign,
 )
 from pavewright.laying import saw_set_ups
+from pavewright.method import method_figures
 from pavewright.papers import PaperKey, pack
 from pavewright.papers._writing import written_where
 from pavewright.quantities import BatchOf, mix_cards, mix_gear
@@ -48,7 +51,7 @@ def scenes(made):
         cards, bucket = mix_cards(plan.quantities, plan.job.mixes, rules), mix_gear(plan.quantities, rules).bucket
         return {
             Title.SETTING_OUT: setting_out_pictures(plan),
-            Title.LAYING: laying_pictures(plan, rules.value("laying.one_person_kg")),
+            Title.LAYING: laying_pictures(plan, method_figures(rules)),
             Title.CUTS: cut_pictures(plan),
             Title.MIXES: mix_pictures(cards, bucket.value),
             Title.KEY: key_picture(),
@@ -126,3 +129,28 @@ def test_the_paper_has_no_word_in_head_and_foot(made):
         assert not {word for word in words if re.search("[A-Za-z]{3,}", word)}
         assert plan.job.identity.job in page.extract_text()
     assert reader.trailer["/Root"]["/MarkInfo"]["/Marked"]
+
+
+def test_in_feet_no_picture_says_millimetres_and_nothing_runs_off_the_sheet():
+    document = json.loads((ROOT / "examples" / "l_terrace.json").read_text("utf-8"))
+    document["identity"].update(locality="usa", currency="USD", region="US")
+    plan = make_plan(json.dumps(document))
+    rules = rulebook.load(plan.edition)
+    with written_where(plan):
+        cards, bucket = mix_cards(plan.quantities, plan.job.mixes, rules), mix_gear(plan.quantities, rules).bucket
+        found = [
+            *setting_out_pictures(plan),
+            *laying_pictures(plan, method_figures(rules)),
+            *cut_pictures(plan),
+            *mix_pictures(cards, bucket.value),
+        ]
+    for scene in found:
+        left, _, right, _ = scene.bounds_mm
+        for each in written([scene]):
+            assert "mm" not in each.text
+            assert "kg" not in each.text
+            wide = width_of(each.text, each.height_mm, bold=each.bold) * scene.scale
+            start = each.at[0] - {"start": 0.0, "middle": wide / 2.0, "end": wide}[each.anchor]
+            if not each.turn_deg:
+                assert left <= start
+                assert start + wide <= right + 0.5

@@ -6,6 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import MEDIUM, Arrow, Element, Hatch, Path, Region, Scene, Stroke, Words
+from pavewright.drawing._type import MIN_TYPE_MM, width_of
+from pavewright.writing import in_imperial, now, number_text
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -76,8 +78,18 @@ class Pen:
         self.arrow(middle, start)
         self.arrow(middle, end)
 
-    def number(self, at: XY, text: str, height_mm: float, anchor: str = "middle", *, bold: bool = True) -> None:
-        """Write a number with its unit, of a height on paper. [mm]."""
+    def number(
+        self,
+        at: XY,
+        text: str,
+        height_mm: float,
+        anchor: str = "middle",
+        *,
+        bold: bool = True,
+        room_mm: float = math.inf,
+    ) -> None:
+        """Write a number with its unit, of a height on paper, smaller where its room is less. [mm]."""
+        height_mm = max(min(height_mm, height_mm * room_mm / width_of(text, height_mm, bold=bold)), MIN_TYPE_MM)
         self._elements.append(Words(self._xy(at), text, height_mm, anchor, bold))
 
 
@@ -108,3 +120,8 @@ class Board:
             Scene(f"{self._name}-{number}", self._title, tuple(drawn), (0.0, low, WIDE_MM, 0.0), 1, self._about)
             for number, (drawn, low) in enumerate(zip(self._sheets, self._low, strict=True), start=1)
         )
+
+
+def mass_mark(kg: float, decimals: int = 0) -> str:
+    """Return a mass as a crew reads it: kilograms, or pounds alone."""
+    return in_imperial(kg, "kg") if now().imperial else f"{number_text(kg, decimals)} kg"

@@ -162,7 +162,7 @@ def _fence(pen: Pen, sides_mm: tuple[float, float], fence_mm: float) -> None:
     pen.line((at, low - 1.5), (at, low + high + 1.5), stroke=BOLD_PEN)
     signs.blade(pen.moved(at - 2.0, low + high, 0.4))
     pen.both_ways((11.0, low + high + 4.6), (at, low + high + 4.6))
-    pen.number((_SIZE_AT_MM, _ROW_MM / 2.0), _millimetres(fence_mm), 5.0, "end")
+    pen.number((_SIZE_AT_MM, _ROW_MM / 2.0), _millimetres(fence_mm), 5.0, "end", room_mm=20.0)
 
 
 def _angle(pen: Pen, angle_deg: float) -> None:

@@ -169,6 +169,15 @@ def _heap(pen: Pen) -> None:
         signs.drop(pen.moved(x, 6.4, 0.32))
 
 
+def _lifted(pen: Pen) -> None:
+    """Draw one person with a slab, crossed out, and the hook that is used."""
+    signs.person(pen.moved(0.0, 0.0, 0.9))
+    signs.slab(pen.moved(7.4, 2.0, 0.7))
+    signs.no(pen.moved(2.0, 0.0, 0.9))
+    signs.hoist(pen.moved(15.0, 0.0, 0.9))
+    signs.yes(pen.moved(22.0, 4.0, 0.5))
+
+
 _PAIRS: tuple[tuple[Callable[[Pen], None], Callable[[Pen], None]], ...] = (
     (_ring, signs.peg),
     (_dashed, signs.string),
@@ -185,5 +194,6 @@ _PAIRS: tuple[tuple[Callable[[Pen], None], Callable[[Pen], None]], ...] = (
     (_cut, _sawn),
     (_heavy, _carried),
     (_damp, _heap),
+    (signs.hoist, _lifted),
 )
 """Each sign with what it stands for."""

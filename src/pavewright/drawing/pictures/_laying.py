@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._piece_numbers import lines_across, numbers
@@ -10,18 +9,20 @@ from pavewright.drawing._plan_laying import laid_directions
 from pavewright.drawing._scene import MEDIUM, THICK, THIN, Arrow, Hatch, Region, Sign, Stroke, Symbol
 from pavewright.drawing._site_parts import outlines, rings
 from pavewright.drawing.pictures import _signs as signs
-from pavewright.drawing.pictures._board import BOLD_PEN, HIGH_MM, Board
+from pavewright.drawing.pictures._board import BOLD_PEN, HIGH_MM, Board, mass_mark
 from pavewright.drawing.pictures._setting_out import bare, filled
 from pavewright.drawing.pictures._words import WORDS
 from pavewright.job import Bedding
 from pavewright.laying import PieceKind
-from pavewright.writing import number_text, size_mark, thick
+from pavewright.method import LiftWay, lift_way
+from pavewright.writing import size_mark, thick
 
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Scene
     from pavewright.drawing.pictures._board import Pen
     from pavewright.job import PavingUnit
     from pavewright.laying import LaidArea
+    from pavewright.method import MethodFigures
     from pavewright.pipeline import Plan
 
 _UNIT_ROW_MM = 58.0
@@ -32,15 +33,15 @@ _LONGEST_MM = 34.0
 """Longest side of a unit in its picture. [mm]"""
 
 
-def laying_pictures(plan: Plan, one_person_kg: float) -> tuple[Scene, ...]:
+def laying_pictures(plan: Plan, figures: MethodFigures) -> tuple[Scene, ...]:
     """Return a plan of pieces for each area, and a picture of each unit.
 
     Args:
         plan: The plan.
-        one_person_kg: Weight above which two persons are drawn. [kg]
+        figures: The guideline weights of lifting.
     """
     drawn = [_area(plan, number, laid) for number, laid in enumerate(plan.laying.areas) if laid.pieces]
-    return (*drawn, *_units(plan, one_person_kg))
+    return (*drawn, *_units(plan, figures))
 
 
 def _area(plan: Plan, number: int, laid: LaidArea) -> Scene:
@@ -66,7 +67,7 @@ def _area(plan: Plan, number: int, laid: LaidArea) -> Scene:
     )
 
 
-def _units(plan: Plan, one_person_kg: float) -> tuple[Scene, ...]:
+def _units(plan: Plan, figures: MethodFigures) -> tuple[Scene, ...]:
     """Return the units with their sizes, weight, joint and bed, each once."""
     scenes: list[Scene] = []
     seen: set[tuple[str, float, Bedding]] = set()
@@ -77,31 +78,34 @@ def _units(plan: Plan, one_person_kg: float) -> tuple[Scene, ...]:
                 continue
             seen.add((count.unit, laid.joint_mm, bedding))
             board = Board(f"pictures-unit-{len(seen)}", WORDS.laying, WORDS.unit(unit=count.unit))
-            _unit(board.row(_UNIT_ROW_MM), plan.job.unit(count.unit), laid.joint_mm, bedding, one_person_kg)
+            _unit(board.row(_UNIT_ROW_MM), plan.job.unit(count.unit), laid.joint_mm, bedding, figures)
             scenes += board.scenes()
     return tuple(scenes)
 
 
-def _unit(pen: Pen, unit: PavingUnit, joint_mm: float, bedding: Bedding, one_person_kg: float) -> None:
+def _unit(pen: Pen, unit: PavingUnit, joint_mm: float, bedding: Bedding, figures: MethodFigures) -> None:
     """Draw a unit from above and from its side, who carries it, the joint beside it and the bed under it."""
     scale = _LONGEST_MM / max(unit.length_mm, unit.width_mm)
     wide, deep = unit.length_mm * scale, unit.width_mm * scale
     pen.box((12.0, 18.0), wide, deep)
     pen.both_ways((12.0, 14.0), (12.0 + wide, 14.0))
-    pen.number((12.0 + wide / 2.0, 10.0), size_mark(unit.length_mm), 5.0)
+    pen.number((12.0 + wide / 2.0, 10.0), size_mark(unit.length_mm), 5.0, room_mm=36.0)
     pen.both_ways((8.0, 18.0), (8.0, 18.0 + deep))
-    pen.number((8.0, 18.0 + deep + 4.0), size_mark(unit.width_mm), 5.0)
-    _weight(pen.moved(56.0, 14.0), unit.kg_each, one_person_kg)
+    pen.number((1.0, 18.0 + deep + 4.0), size_mark(unit.width_mm), 5.0, "start", room_mm=30.0)
+    _weight(pen.moved(56.0, 14.0), unit.kg_each, figures)
     _joint(pen.moved(92.0, 14.0), joint_mm, unit.thickness_mm)
     _bed(pen.moved(142.0, 14.0), bedding)
 
 
-def _weight(pen: Pen, kg: float, one_person_kg: float) -> None:
-    """Draw who carries it: one person, or two where it is heavier than one should lift."""
-    persons = 1 if kg <= one_person_kg else max(2, math.ceil(kg / (2.0 * one_person_kg)) * 2)
-    for number in range(min(persons, 4)):
-        signs.person(pen.moved(8.0 * number, 8.0, 1.6))
-    pen.number((12.0, 1.0), f"{number_text(kg)} kg", 6.0)
+def _weight(pen: Pen, kg: float, figures: MethodFigures) -> None:
+    """Draw who lifts it, as the lift plan has it: one person, two, or a lifting aid."""
+    way = lift_way(kg, figures)
+    if way is LiftWay.AID:
+        signs.hoist(pen.moved(4.0, 8.0, 1.8))
+    else:
+        for number in range(1 if way is LiftWay.ONE else 2):
+            signs.person(pen.moved(8.0 * number, 8.0, 1.6))
+    pen.number((12.0, 1.0), mass_mark(kg), 6.0, room_mm=30.0)
 
 
 def _joint(pen: Pen, joint_mm: float, thickness_mm: float) -> None:
@@ -112,9 +116,9 @@ def _joint(pen: Pen, joint_mm: float, thickness_mm: float) -> None:
     pen.arrow((21.0, 25.0), (16.0, 25.0))
     pen.line((13.0, 20.0), (13.0, 28.0), stroke=Stroke(0.2))
     pen.line((16.0, 20.0), (16.0, 28.0), stroke=Stroke(0.2))
-    pen.number((14.5, 32.0), size_mark(joint_mm), 5.5)
+    pen.number((14.5, 32.0), size_mark(joint_mm), 5.5, room_mm=30.0)
     pen.both_ways((31.5, 10.0), (31.5, 19.0))
-    pen.number((34.0, 14.5), thick(thickness_mm), 5.5, "start")
+    pen.number((34.0, 14.5), thick(thickness_mm), 5.5, "start", room_mm=13.0)
 
 
 def _bed(pen: Pen, bedding: Bedding) -> None:

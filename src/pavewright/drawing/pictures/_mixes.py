@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import HAIR, Hatch
 from pavewright.drawing.pictures import _signs as signs
-from pavewright.drawing.pictures._board import WIDE_MM, Board
+from pavewright.drawing.pictures._board import WIDE_MM, Board, mass_mark
 from pavewright.drawing.pictures._words import WORDS
 from pavewright.quantities import BatchOf, MixKind
 from pavewright.writing import number_text
@@ -42,7 +42,7 @@ def _mix(pen: Pen, card: MixCard, batch: Batch, bucket_l: float) -> None:
     _purpose(pen.moved(2.0, 14.0), card.kind)
     loose = batch.dry_l if batch.damp_l is None else batch.damp_l
     signs.bag(pen.moved(38.0, 20.0, 1.9))
-    pen.number((47.0, 14.0), f"{number_text(batch.cement_kg, 1)} kg", 5.0)
+    pen.number((47.0, 14.0), mass_mark(batch.cement_kg, 1), 5.0, room_mm=24.0)
     pen.number((62.0, 29.0), "+", 7.0)
     signs.bucket(pen.moved(68.0, 20.0, 1.9), Hatch.STONE if card.ballast else Hatch.SAND)
     if batch.damp_l is not None:

@@ -13,7 +13,7 @@ from pavewright.drawing.pictures._board import BOLD_PEN, HIGH_MM, WIDE_MM, Board
 from pavewright.drawing.pictures._words import WORDS
 from pavewright.job import ServiceKind
 from pavewright.setting_out import HeightOf, PegRole, TapeKind
-from pavewright.writing import length_mark, size_mark
+from pavewright.writing import length_mark, now, size_mark
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -150,7 +150,8 @@ _LAYER_HATCH = {
 def _head(pen: Pen, layers: list[HeightOf], wide: float) -> None:
     """Draw over each column the layers, with an arrow from the string down to the one that is meant."""
     signs.peg(pen.moved(8.0, 12.0, 1.4))
-    pen.number((15.0, 5.0), "mm", 4.6)
+    if not now().imperial:  # feet and inches stand beside their numbers
+        pen.number((15.0, 5.0), "mm", 4.6)
     for number, _ in enumerate(layers):
         left = 30.0 + number * wide
         thick = min(4.0, 18.0 / len(layers))
@@ -171,4 +172,10 @@ def _row(pen: Pen, peg: Peg, layers: list[HeightOf], wide: float) -> None:
     found = {height.layer: height.down_from_string_mm for height in peg.heights}
     for number, layer in enumerate(layers):
         if layer in found:
-            pen.number((30.0 + (number + 0.5) * wide, _ROW_MM / 2.0), size_mark(found[layer]), 4.6, bold=False)
+            pen.number(
+                (30.0 + (number + 0.5) * wide, _ROW_MM / 2.0),
+                size_mark(found[layer]),
+                4.6,
+                bold=False,
+                room_mm=wide - 4.0,
+            )

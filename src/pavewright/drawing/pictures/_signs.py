@@ -199,3 +199,12 @@ def book(pen: Pen) -> None:
     pen.disc((2.6, 5.6), 0.9, Hatch.BLACK)
     pen.line((6.2, 6.2), (8.6, 6.8))
     pen.line((6.2, 4.4), (8.6, 5.0))
+
+
+def hoist(pen: Pen) -> None:
+    """Draw a slab on a hook: with a lifting aid."""
+    pen.line((5.0, 9.8), (5.0, 6.4), stroke=BOLD_PEN)
+    pen.line((5.0, 6.4), (1.4, 3.4))
+    pen.line((5.0, 6.4), (8.6, 3.4))
+    pen.disc((5.0, 6.4), 0.8, Hatch.BLACK)
+    pen.box((0.6, 1.0), 8.8, 2.4, Hatch.GREY)

@@ -14,6 +14,7 @@ from pavewright.drawing.pictures import (
     setting_out_pictures,
     title_sign,
 )
+from pavewright.method import method_figures
 from pavewright.papers.look import Document, SheetOfPaper, drawing
 from pavewright.quantities import mix_cards, mix_gear
 
@@ -33,7 +34,7 @@ def document(given: PaperInput) -> Document | None:
     bucket_l = mix_gear(plan.quantities, given.rules).bucket.value
     sheets = (
         *_sheets(Title.SETTING_OUT, setting_out_pictures(plan)),
-        *_sheets(Title.LAYING, laying_pictures(plan, given.figures.one_person_kg.value)),
+        *_sheets(Title.LAYING, laying_pictures(plan, method_figures(given.rules))),
         *_sheets(Title.CUTS, cut_pictures(plan)),
         *_sheets(Title.MIXES, mix_pictures(cards, bucket_l)),
         *_sheets(Title.KEY, key_picture()),
