@@ -84,7 +84,12 @@ function deciding({ state, write }, one) {
   const decide = async (/** @type {string} */ to, /** @type {string} */ title) => {
     const by = textBox({ value: state.doc.identity.client ?? "" }),
       on = dayBox(today());
-    if (!(await confirmed(title, [asked("Who decided", by), asked("On", on)], "Record it"))) return;
+    /** @type {Node[]} */ const body = [asked("Who decided", by), asked("On", on)];
+    if (to === "refused")
+      body.push(
+        el("p", { text: "The plan still holds the change: take it back there, or bring back an earlier job." }),
+      );
+    if (!(await confirmed(title, body, "Record it"))) return;
     state.change(`variation ${one.number} ${STATES[to]}`, (doc) => {
       const mine = doc.variations.find((/** @type {any} */ each) => each.number === one.number);
       Object.assign(mine, { state: to, decided_on: on.value, decided_by: by.value.trim() });
