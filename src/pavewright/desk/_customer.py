@@ -11,6 +11,7 @@ from pavewright import drawing, rulebook, units
 from pavewright.desk._money_rows import money_rows
 from pavewright.job import writing_of
 from pavewright.papers import customer_words, in_writing, tax_row
+from pavewright.papers.quotation import CAUTIONS
 from pavewright.pipeline import Room
 from pavewright.writing import kept_now
 
@@ -20,13 +21,6 @@ if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
     from pavewright.pipeline import Plan, PlanSoFar
     from pavewright.survey import PlanArea
-
-CAUTIONS = (
-    "Keep children and pets away from the dig, the tools and the stacks.",
-    "Wet mortar and concrete burn the skin: keep off and do not touch until the date above.",
-    "Tell us of every pipe and cable that you know of before the dig begins.",
-)
-"""Usual cautions for a household while the work goes on (common practice)."""
 
 _SAID = (
     *("title", "client", "address", "contractor", "job", "tax", "areas", "not_ready", "scope", "when", "assumed"),

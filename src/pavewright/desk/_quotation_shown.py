@@ -12,11 +12,10 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.cost import RangeKind
-from pavewright.desk._customer import CAUTIONS
 from pavewright.desk._money_rows import money_rows
 from pavewright.job import writing_of
 from pavewright.papers import CustomerPapers, customer_papers, in_words_of, in_writing
-from pavewright.papers.quotation import quotation_facts
+from pavewright.papers.quotation import CAUTIONS, quotation_facts
 from pavewright.pipeline import NotTogether, days_words, taken_together
 from pavewright.units import minor_to_text
 from pavewright.writing import day_text

@@ -140,6 +140,8 @@ def test_money_is_the_same_on_paper_on_the_screen_and_on_the_cost_sheet(plan, fa
     assert [list(row) for row in page["money"]["options"]] == [list(row) for row in facts.money.options]
     assert page["scope"] == list(facts.included)
     assert page["not_included"] == list(facts.not_included)
+    assert page["cautions"] == list(facts.cautions)
+    assert all(each in said for each in facts.cautions)
     for sentence in (*facts.included, *facts.not_included, *facts.assumed, *facts.tolerances, *facts.changes):
         assert flat(sentence) in said
 

@@ -22,10 +22,12 @@ if TYPE_CHECKING:
         QuotedRate,
         QuotedWindow,
     )
+    from pavewright.papers.quotation._words import CAUTIONS
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "CAUTIONS",
     "QuotationFacts",
     "QuotedArea",
     "QuotedGoods",

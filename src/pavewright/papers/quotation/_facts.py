@@ -24,7 +24,7 @@ from pavewright.papers.quotation._types import (
     QuotedRate,
     QuotedWindow,
 )
-from pavewright.papers.quotation._words import SAID
+from pavewright.papers.quotation._words import CAUTIONS, SAID
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -68,6 +68,7 @@ def quotation_facts(plan: Plan, rules: Rulebook, firm: FirmBook | None = None) -
         holds_until=holds_until(plan.job),
         window=_window(plan),
         when=words.when,
+        cautions=CAUTIONS,
         tolerances=(*words.promised, *((SAID.dpc,) if plan.job.site.walls else ())),
         warranty_months=terms.warranty_months,
         warranty=tuple(_warranty(plan, own=TextKey.GUARANTEE in {key for key, _ in own})),

@@ -10,6 +10,7 @@ from pavewright.papers.look import (
     PACK_FRAME,
     Block,
     SheetOfPaper,
+    SheetSize,
     decimal,
     drawing_sheet,
     figure,
@@ -55,8 +56,9 @@ def drawn_sheets(plan: Plan, told: QuotationFacts) -> list[SheetOfPaper]:
     sheets, room_mm = [levels], 0.0
     for scene in (*wall_sections(plan), *step_sections(plan)):
         high_mm = scene.paper_mm[1] + _CAPTION_MM
-        if high_mm > room_mm:
-            sheets.append(SheetOfPaper(SAID.title_sections, upright=False, listed=len(sheets) == 1))
+        scale = f"Scale 1:{scene.scale} on {SheetSize.A4}"
+        if high_mm > room_mm or scale != sheets[-1].scale:
+            sheets.append(SheetOfPaper(SAID.title_sections, upright=False, scale=scale, listed=len(sheets) == 1))
             sheets[-1].add(paragraph(SAID.section))
             room_mm = _LIES_MM
         sheets[-1].add(figure(scene, scene.title))
@@ -128,6 +130,7 @@ def terms_sheet(told: QuotationFacts) -> SheetOfPaper:
     sheet = _sheet(SAID.title_terms, told)
     parts: tuple[tuple[str, Iterable[str], TextKey | None], ...] = (
         (SAID.title_when, told.when, None),
+        (SAID.title_cautions, told.cautions, None),
         (SAID.title_exact, told.tolerances, None),
         (SAID.title_warranty, told.warranty, TextKey.GUARANTEE),
         (SAID.title_care, told.care, TextKey.CARE),

@@ -214,6 +214,7 @@ class QuotationFacts:
         holds_until: Last day on which the price holds; None where that is not stated.
         window: When the work is done.
         when: The same in sentences.
+        cautions: What the household takes care of while the work goes on.
         tolerances: Limits that the work is held to, never what happens to be planned.
         warranty_months: Months in which faults are put right; None where that is not stated. [months]
         warranty: The same in sentences.
@@ -244,6 +245,7 @@ class QuotationFacts:
     holds_until: dt.date | None
     window: QuotedWindow
     when: tuple[str, ...]
+    cautions: tuple[str, ...]
     tolerances: tuple[str, ...]
     warranty_months: int | None
     warranty: tuple[str, ...]

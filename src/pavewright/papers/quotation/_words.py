@@ -79,6 +79,10 @@ class QuotationWords(Catalogue):
         "The damp-proof course is the layer in the house wall that keeps damp from rising. Paving has to stay below it."
     )
     doors: str = "This is how far you step down from the door to the paving."
+    title_cautions: str = "While we work"
+    caution_children: str = "Keep children and pets away from the dig, the tools and the stacks."
+    caution_mortar: str = "Wet mortar and concrete burn the skin: keep off and do not touch until the date above."
+    caution_services: str = "Tell us of every pipe and cable that you know of before the dig begins."
     # money
     options_lead: str = (
         "The price is without any of these. Tick the ones that you want under Acceptance, where you sign."
@@ -135,3 +139,5 @@ class QuotationWords(Catalogue):
 
 SAID = QuotationWords()
 """Every fixed sentence of the quotation."""
+CAUTIONS = (SAID.caution_children, SAID.caution_mortar, SAID.caution_services)
+"""Usual cautions for a household while the work goes on (common practice)."""
