@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.testclient import TestClient
 
-from pavewright.desk import DRAWINGS, SCREEN_VERBS, ScreenRefusalError, make_pack, make_plan, sums_told
+from pavewright.drawing import DRAWINGS
+from pavewright.desk import SCREEN_VERBS, ScreenRefusalError, make_pack, make_plan, sums_told
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid, load_document, parse
 from pavewright.store import open_store
@@ -119,7 +120,7 @@ def job_everywhere(text: str) -> str:
     word = job_planned(text)
     for verb in ("preview", "summary", "site", "outcome"):
         _verb(verb, payload)
-    acts = [("customer", payload)] + [("drawing", name.encode() + b"\n" + payload) for name in DRAWINGS]
+    acts = [("customer", payload)] + [("drawing", each.key.encode() + b"\n" + payload) for each in DRAWINGS]
     for verb, asked in acts if word == TAKEN else acts[:2]:
         try:
             SCREEN_VERBS[verb](asked, lambda _: None)

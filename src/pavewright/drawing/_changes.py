@@ -248,5 +248,5 @@ def _middle(points: tuple[XY, ...]) -> Box:
 
 
 def _box(shape: shapely.Geometry) -> Box:
-    x1, y1, x2, y2 = shape.bounds
+    x1, y1, x2, y2 = shapely.bounds(shape)
     return float(x1), float(y1), float(x2), float(y2)
