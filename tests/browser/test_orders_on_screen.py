@@ -59,9 +59,11 @@ def test_orders_are_the_same_on_the_screen_in_the_workbook_and_on_paper(page, se
         for (what, ordered, over, amount), line in zip(rows, order.lines, strict=True):
             packs, unit, more = book[what]
             assert _number(ordered) == pytest.approx(packs, abs=0.005)
-            assert ordered.endswith(unit)
+            assert unit == line.order_unit
+            assert ordered == line.ordered_words
+            called = line.ordered_words.split(" ", 1)[1]
             assert (_number(over) if over else 0.0) == pytest.approx(more, abs=0.0051)
             assert _number(amount) * 100 == pytest.approx(line.amount_minor)
-            assert re.search(rf"{re.escape(what)} .*? {packs:g} {re.escape(unit)}", paper)
+            assert re.search(rf"{re.escape(what)} .*? {packs:g} {re.escape(called)}", paper)
         assert f"Goods £{order.goods_minor // 100:,}".replace(",", "\u202f") in said
         assert order.goods_minor == sum(round(_number(row[3]) * 100) for row in rows)
