@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import csv
 import functools
+import io
 import json
 import math
 
@@ -16,6 +18,7 @@ from pavewright.drawing._scene import Words
 from pavewright.desk import make_plan, make_plan_so_far, starter_document
 from pavewright.laying import saw_set_ups
 from pavewright.papers import PaperInput, written_where
+from pavewright.papers._tables import set_out_points
 from pavewright.papers._words import day, level, one, whole
 from pavewright.papers.look import as_data
 from pavewright.papers.site_papers import document
@@ -185,3 +188,16 @@ def test_loads_are_those_of_the_dig_and_unknown_where_nobody_levelled_the_ground
     small.rectangle(4000, 3000)
     plan = make_plan(json.dumps(small.document))
     assert WORDS.loads_unknown in [block.get("text") for block in blocks_of(plan)[WORDS.waste]]
+
+
+def test_levels_at_pegs_are_those_of_the_file_for_the_instrument_and_of_the_sheet_of_strings(terrace):
+    file = {row["peg"]: row for row in csv.DictReader(io.StringIO(set_out_points(terrace).decode("utf-8")))}
+    rows = rows_under(blocks_of(terrace)[WORDS.hold], WORDS.formation(number="1", area="Terrace"))
+    pegs = {str(peg.number): peg for peg in terrace.setting_out.pegs}
+    strung = {row[0]: row for block in tables(blocks_of(terrace)[WORDS.set_out])[1:] for row in block["rows"]}
+    for place, down, at, _ in (tuple(row[k : k + 4]) for row in rows for k in (0, 4) if row[k]):
+        row = file[pegs[place].name]
+        # the file has tenths of a millimetre, the sheet whole ones
+        assert float(down) == pytest.approx(float(row["formation_down_mm"]), abs=0.56)
+        assert 1000.0 * float(at) == pytest.approx(float(row["formation_level_mm"]), abs=0.56)
+        assert at in strung[place]
