@@ -23,7 +23,7 @@ def variations_document(given: PaperInput) -> Document | None:
         return None
     found = account(job)
     sheets = (*(slip(job, each, found) for each in job.variations), register(job, found))
-    return Document(WORDS.variations_title, sheets, letterhead=True, own=_typed(given))
+    return Document(WORDS.variations_title, sheets, letterhead=True, own=own_words(given.firm))
 
 
 def bills_document(given: PaperInput) -> Document | None:
@@ -33,7 +33,7 @@ def bills_document(given: PaperInput) -> Document | None:
         return None
     found = account(job)
     sheets = tuple(bill_sheet(job, each, found, given.firm, given.rules) for each in found.bills)
-    return Document(WORDS.bills_title, sheets, letterhead=True, own=_typed(given))
+    return Document(WORDS.bills_title, sheets, letterhead=True, own=own_words(given.firm))
 
 
 def account_document(given: PaperInput) -> Document | None:
@@ -43,11 +43,4 @@ def account_document(given: PaperInput) -> Document | None:
         return None
     found = account(job)
     title = WORDS.account_title if found.is_final else WORDS.so_far_title
-    return Document(title, account_sheets(job, found, given.figures), letterhead=True, own=_typed(given))
-
-
-def _typed(given: PaperInput) -> frozenset[str]:
-    """Return what people typed: nobody puts it in other words."""
-    job = given.plan.job
-    said = {each.reason for each in job.variations} | {each.words for each in job.bills}
-    return own_words(given.firm) | frozenset(words for words in said if words)
+    return Document(title, account_sheets(job, found, given.figures), letterhead=True, own=own_words(given.firm))
