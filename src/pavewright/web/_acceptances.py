@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import asyncio
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from pavewright.store import Batch, StoreTroubleError, UnknownJob
+from pavewright.job.operations import between
+from pavewright.store import Batch, StoreTroubleError, UnknownJob, read_back
 from pavewright.web._long_tasks import LOG
 from pavewright.web._people import NOBODY
 from pavewright.web._workers import BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError
@@ -36,8 +37,9 @@ async def write_acceptance(store: Store, workers: Workers, acceptance: Acceptanc
 
 
 async def _write(store: Store, workers: Workers, acceptance: Acceptance) -> str:
-    if await asyncio.to_thread(store.quotations.document_with, acceptance) is not None:
-        return ""
+    earlier = await asyncio.to_thread(store.quotations.document_with, acceptance)
+    if earlier is not None:
+        return await asyncio.to_thread(_put_back, store, acceptance, earlier)
     what = acceptance.accepted
     head = {
         "by": what.name,
@@ -56,3 +58,28 @@ async def _write(store: Store, workers: Workers, acceptance: Acceptance) -> str:
     batch = Batch(acceptance.key, acceptance.rev, "", tuple(found["operations"]), "accepted by link")
     await asyncio.to_thread(store.operations.take, acceptance.job_id, batch)
     return ""
+
+
+def _put_back(store: Store, acceptance: Acceptance, earlier: str) -> str:
+    """Write again what somebody took out of the job since, as it was written before."""
+    kept = store.job(acceptance.job_id)
+    now, then = _accepted_in(kept.document), _accepted_in(earlier)
+    if then is None:
+        return "What was written before cannot be read."
+    if now != then:
+        fields = read_back(kept.document).document or {}
+        operations = tuple(between(fields, fields | {"accepted": then}))
+        batch = Batch(f"{acceptance.key}-{kept.rev}", kept.rev, "", operations, "accepted by link, written again")
+        store.operations.take(acceptance.job_id, batch)
+    return ""
+
+
+def is_written(store: Store, acceptance: Acceptance, document: str) -> bool:
+    """Return whether a job holds what was accepted."""
+    earlier = store.quotations.document_with(acceptance)
+    return earlier is not None and _accepted_in(earlier) == _accepted_in(document) is not None
+
+
+def _accepted_in(document: str) -> dict[str, Any] | None:
+    found = (read_back(document).document or {}).get("accepted")
+    return found if isinstance(found, dict) else None

@@ -14,6 +14,7 @@ from starlette.routing import Route
 
 from pavewright.job import NotJobJsonError, strict_json
 from pavewright.store import Acceptance, Batch, Kept, Made, Question, QuotationLink, StaleRevision, UnknownJob
+from pavewright.web._acceptances import is_written
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, name_in, sent, text_in
 from pavewright.web._customer_routes import today_here
 from pavewright.web._customers import FOLDER, ForCustomers
@@ -48,7 +49,7 @@ def _told(store: Store, job_id: str, rev: int) -> dict[str, Any]:
         _link(link, accepted.get(link.id), [each for each in asked if each.link_id == link.id])
         | {
             "changed_since": link.rev != rev and _is_changed(store, link, accepted.get(link.id), document),
-            "written": link.id in accepted and quotations.document_with(accepted[link.id]) is not None,
+            "written": link.id in accepted and is_written(store, accepted[link.id], document),
         }
         for link in quotations.links(job_id)
     ]

@@ -372,6 +372,12 @@ def test_what_is_accepted_is_frozen_on_both_sides(customer, office, store, docum
     assert kept["changed_since"] and kept["acceptance"]["rev"] == kept["rev"] < store.job(job).rev
     assert customer.get(f"{path}/quotation.pdf").content == before
     assert office.post(f"/api/jobs/{job}/quotations", json={}).json()["reason"] == "accepted"
+    accepted = written.pop("accepted")
+    store.save(job, store.job(job).rev, json.dumps(written), "undone")
+    (kept,) = [each for each in office.get(f"/api/jobs/{job}/quotations").json()["links"] if each["id"] == link]
+    assert not kept["written"] and kept["acceptance"]["accepted"] == what
+    assert office.post(f"/api/jobs/{job}/quotations/{link}/written", json={}).status_code == 200
+    assert json.loads(store.job(job).document)["accepted"] == accepted
 
 
 def test_no_route_changes_an_acceptance(office):
