@@ -151,10 +151,8 @@ class _Drawn:
 
     def draw(self) -> None:
         """Draw it."""
-        title = worded(words.title_of(self._run))
-        for number, line in enumerate(wrapped(title, _WIDE_MM - 6.0, 3.4)[:1]):
-            at = (2.0, self._top - 4.0 - number * 4.4)
-            self._sketch.add("notes", Words(at, line, 3.4, "start", bold=True))
+        title = fitting(worded(words.title_of(self._run)), _WIDE_MM - 4.0, 3.4)
+        self._sketch.add("notes", Words((2.0, self._top - 4.0), title, 3.4, "start", bold=True))
         self._scales()
         self._pipe()
         for x, end in zip(self._ends, self._points, strict=False):

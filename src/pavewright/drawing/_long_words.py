@@ -144,9 +144,9 @@ def _crossing(each: RunCrossing) -> str:
     return f"crosses {each.name} at {length_mark(each.along_mm)} from the inlet, {deep}: trace it, dig by hand"
 
 
-def fitting(text: str, wide_mm: float) -> str:
-    """Return a name in the room of its cell; the whole of it stands in the title."""
-    while len(text) > 1 and width_of(text, TYPE_MM, bold=True) > wide_mm:
+def fitting(text: str, wide_mm: float, height_mm: float = TYPE_MM) -> str:
+    """Return bold words cut to the room that they have."""
+    while len(text) > 1 and width_of(text, height_mm, bold=True) > wide_mm:
         text = f"{text.rstrip('…')[:-1]}…"
     return text
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import _long_words as words
-from pavewright.drawing._notes import Note, in_order
+from pavewright.drawing._notes import Note, in_order, spread
 from pavewright.drawing._scene import (
     HAIR,
     MEDIUM,
@@ -142,12 +142,15 @@ class _Pit:
         cover = None if end is None else end.cover_level_mm
         inlet = None if end is None else end.invert_level_mm
         foot = None if inlet is None else inlet - size.depth_mm
-        x = -sketch.mm(_BESIDE_MM + 16.0)
-        for y, name, level in ((0.0, "surface", cover), (-size.cover_mm, "inlet", inlet), (self._low, "foot", foot)):
+        x, near = -sketch.mm(_BESIDE_MM + 16.0), -sketch.mm(_BESIDE_MM)
+        marks = ((0.0, "surface", cover), (-size.cover_mm, "inlet", inlet), (self._low, "foot", foot))
+        places = spread([y for y, _, _ in marks], sketch.mm(_TYPE_MM * 1.5))
+        for (y, name, level), place in zip(marks, places, strict=True):
             missing = words.NOT_TAKEN if name == "inlet" else words.NOT_KNOWN
             said = missing if level is None else level_mark(level)
-            sketch.add("heights", Path(((x + sketch.mm(0.8), y), (-sketch.mm(_BESIDE_MM), y)), HAIR))
-            sketch.add("heights", Words((x, y), f"{name} {said}", _TYPE_MM, "end", bold=True))
+            ends = ((x + sketch.mm(0.8), place), (x + sketch.mm(2.4), y), (near, y))
+            sketch.add("heights", Path(ends, HAIR))
+            sketch.add("heights", Words((x, place), f"{name} {said}", _TYPE_MM, "end", bold=True))
 
     def _beside(self) -> None:
         """Say at the right what it consists of, each with a leader into it."""

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+
 import pytest
 
+from pavewright import rulebook
 from pavewright.desk import DRAWINGS as ASKED
 from pavewright.drawing import DRAWINGS, drain_sections, levels_plan, movement_details, pit_sections, wall_sections
 from pavewright.drawing._faults import sheet_faults
@@ -12,6 +16,7 @@ from pavewright.drawing._section import section_mark
 from pavewright.job import parse
 from pavewright.pipeline import plan
 
+ROOT = Path(__file__).parents[3]
 JOBS = ("l_terrace", "front_drive", "gully_yard", "mixed_patio", "circle_court", "terrace_over_lawn", "side_path")
 
 
@@ -109,3 +114,16 @@ def test_every_door_has_a_section_and_its_letters_on_the_levels_plan(small):
 
 def test_marks_run_on_past_z():
     assert [section_mark(number) for number in (0, 25, 26)] == ["A–A", "Z–Z", "AA–AA"]
+
+
+def test_a_long_name_and_a_pit_without_cover_leave_words_apart():
+    document = json.loads((ROOT / "tests" / "pipeline" / "jobs" / "terrace_over_lawn.json").read_text("utf-8"))
+    pit = next(each for each in document["site"]["outfalls"] if each.get("soakaway"))
+    name = "Soakaway by the apple tree at the far end of the long garden"
+    for drain in document["site"]["channels"]:
+        drain["outfall"] = name if drain.get("outfall") == pit["name"] else drain.get("outfall")
+    pit["name"] = name
+    pit["soakaway"] |= {"length_mm": 200.0, "width_mm": 200.0, "depth_mm": 200.0, "cover_mm": 0.0}
+    made = plan(parse(document), rulebook.load("england"))
+    scenes = (*drain_sections(made), *pit_sections(made))
+    assert [sheet_faults(scene) for scene in scenes] == [()] * 2
