@@ -7,13 +7,14 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from pavewright.job import writing_of
+from pavewright.papers._decimals import with_tails
 from pavewright.papers._letterhead import accent_of, letterhead
 from pavewright.papers._signs import drawable
 from pavewright.papers._words import day
 from pavewright.papers._writing import in_words_of
-from pavewright.papers.look import as_data, text_lines
+from pavewright.papers.look import as_data
 from pavewright.survey import assumed_names
-from pavewright.writing import beside, marks_of, now
+from pavewright.writing import beside, now
 
 if TYPE_CHECKING:
     from pavewright.firm import FirmBook
@@ -35,7 +36,8 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
     said = (
         "North was not taken." if north is None else f"North lies {north:g}° clockwise from the y axis of the drawings."
     )
-    groups = [_group(group, said) for group in _alike(list(made.sheets))]
+    groups = in_words_of([_group(group, said) for group in _alike(list(made.sheets))], made.own)
+    with_tails(groups, now().region)
     text = json.dumps(
         {
             "title": f"{who.job} {who.title}: {made.title}",
@@ -44,7 +46,6 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
             "day": who.date.day,
             "letterhead": head,
             "wordless": made.wordless,
-            "decimal": marks_of(now().region)[1],
             "accent": accent_of(firm),
             "datum": beside(plan.job.measurements.datum) if imperial else plan.job.measurements.datum,
             "units": ", where no other unit stands beside" if imperial else "",
@@ -60,7 +61,7 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
-            "groups": in_words_of(groups, made.own),
+            "groups": groups,
         },
         ensure_ascii=False,
     )
@@ -92,7 +93,7 @@ def _group(sheets: list[SheetOfPaper], north: str) -> dict[str, Any]:
                 "title": sheet.title,
                 "scale": sheet.scale,
                 "sign": sheet.sign,
-                "fit": _may_be_fitted(sheet) and not (following is not None and following.follows),
+                "fit": not (following is not None and following.follows),
                 "follows": sheet.follows,
                 "listed": sheet.listed,
                 "blocks": [as_data(each) for each in sheet.blocks],
@@ -100,12 +101,3 @@ def _group(sheets: list[SheetOfPaper], north: str) -> dict[str, Any]:
             for sheet, following in zip(sheets, [*sheets[1:], None], strict=True)
         ],
     }
-
-
-_SHORT, _LONG = 800, 28_000
-"""Signs of a sheet that may run a little over one page, and of one so long that the end of it does not matter."""
-
-
-def _may_be_fitted(sheet: SheetOfPaper) -> bool:
-    """Return whether a sheet is set tighter where that saves a page: more than a drawing and no book."""
-    return _SHORT < sum(len(line) for line in text_lines(sheet.blocks)) < _LONG
