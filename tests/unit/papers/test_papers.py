@@ -83,7 +83,7 @@ def test_the_sheets_come_in_order_and_none_is_missing(terrace):
     text = "\n".join(pages(papers["job-pack.pdf"])[1:])
     titles = (
         "Findings", "Cautions: read before work", "Survey plan", "Survey: points, tapes and levels", "Levels plan",
-        "Finished levels", "Section at wall House rear", "Water plan", "Laying plan", "Cut list", "Dig and formation",
+        "Finished levels", "Section A–A at wall House rear", "Water plan", "Laying plan", "Cut list", "Dig and formation",
         "Dig and build-up", "Materials and order", "The sum behind each item", "Programme", "Setting out", "As laid", "Price",
         "Where the figures come from",
     )  # fmt: skip
