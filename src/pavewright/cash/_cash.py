@@ -13,6 +13,7 @@ from pavewright.cash._out import Paying
 from pavewright.cash._payments import payments
 from pavewright.cash._purchase_tax import purchase_percent, with_purchase_tax
 from pavewright.cash._types import Cash, CashDay, Flow, FlowKind
+from pavewright.cash._words import CASH as SAID
 from pavewright.cost import shared_out
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import PaymentEvent
@@ -69,7 +70,7 @@ def _in(paid: Iterable[Payment], cost: Cost) -> Iterator[Flow]:
         kind = FlowKind.RETENTION if each.freed_minor and not each.gross_minor else FlowKind.PAYMENT
         yield Flow(each.paid_on, kind, each.due_minor, each.event.value)
         if tax:
-            yield Flow(each.paid_on, FlowKind.TAX, -tax, "tax set aside")
+            yield Flow(each.paid_on, FlowKind.TAX, -tax, SAID.tax_set_aside)
 
 
 def _days(flows: Iterable[Flow]) -> Iterator[CashDay]:
@@ -84,30 +85,30 @@ def _days(flows: Iterable[Flow]) -> Iterator[CashDay]:
 
 
 _WAITS_FOR = {
-    PaymentEvent.MATERIALS_ON_SITE: "materials on site, and no units or base are brought to this job",
-    PaymentEvent.BASE_IN: "the base, and this job lays none",
-    PaymentEvent.LAID: "what is laid, and this job lays nothing",
+    PaymentEvent.MATERIALS_ON_SITE: SAID.materials_site_no_units,
+    PaymentEvent.BASE_IN: SAID.base_this_job_lays,
+    PaymentEvent.LAID: SAID.what_laid_this_job,
 }
 
 
 def _unseen(events: Iterable[PaymentEvent]) -> Iterator[Finding]:
     for event in events:
-        said = f"A payment waits for {_WAITS_FOR[event]}: nobody can ever see that it is due."
-        options = worded(("Tie it to something that this job has.", "Tie it to completion."))
+        said = SAID.payment_waits_nobody_can(what=_WAITS_FOR[event])
+        options = worded((SAID.tie_something_that_this, SAID.tie_completion))
         yield Finding(Code.UNSEEN, Severity.STOP, "price", said, options=options)
 
 
 def _findings(job: Job, paid: tuple[Payment, ...], under: CashDay | None) -> Iterator[Finding]:
     if any(each.due_minor < 0 for each in paid):
-        said = "The sums of the stages come to more than the price: one payment would be less than nothing."
-        options = worded(("Make the sums smaller.", "Give parts of the price in place of sums."))
+        said = SAID.sums_stages_come_more
+        options = worded((SAID.make_sums_smaller, SAID.give_parts_price_place))
         yield Finding(Code.STAGES_TOO_MUCH, Severity.STOP, "price", said, options=options)
     if not job.terms.stages:
-        said = "No stage payments are stated: all of the price is counted on completion."
+        said = SAID.no_stage_payments_are
         options = worded(("Enter stages: terms.stages.",))
         yield Finding(Code.NO_STAGES, Severity.NOTE, "price", said, options=options)
     if under is not None:
-        said = f"More is paid out than has come in by {day_text(under.on)}: have that much at hand, or move a payment."
+        said = SAID.more_paid_out_than(on=day_text(under.on))
         value, unit = float(-under.balance_minor), "minor units"
         yield Finding(Code.UNDER_WATER, Severity.NOTE, "price", said, value, 0.0, unit)
 
@@ -117,13 +118,8 @@ def _not_reclaimed(job: Job, flows: Iterable[Flow]) -> Iterator[Finding]:
     tax = -sum(flow.amount_minor for flow in flows if flow.kind is FlowKind.PURCHASE_TAX)
     if job.terms.reclaims_tax is not False or not tax:
         return
-    said = (
-        f"The firm does not reclaim tax on what it buys, and prices are counted as entered before tax: "
-        f"{units.minor_to_text(tax, job.identity.currency)} of it are in no price, and come off the margin."
-    )
-    options = worded(
-        ("Enter prices with tax, and say so: terms.purchase_tax_percent is zero.", "Say that the firm reclaims it.")
-    )
+    said = SAID.firm_does_not_reclaim(minor_to_text=units.minor_to_text(tax, job.identity.currency))
+    options = worded((SAID.enter_prices_with_tax, SAID.say_that_firm_reclaims))
     yield Finding(
         Code.TAX_NOT_RECLAIMED, Severity.CHECK, "price", said, float(tax), 0.0, "minor units", options=options
     )
@@ -132,12 +128,12 @@ def _not_reclaimed(job: Job, flows: Iterable[Flow]) -> Iterator[Finding]:
 def _workings(job: Job, figures: CashFigures, days: tuple[CashDay, ...]) -> Iterator[Working]:
     terms = job.terms
     if terms.deposit_days is None and any(each.event is PaymentEvent.DEPOSIT for each in terms.stages):
-        words = f"deposit = {figures.deposit_days.value:g} days before the start"
+        words = SAID.deposit_days_before_start(deposit_days=f"{figures.deposit_days.value:g}")
         yield Working(words, figures.deposit_days.value, "days", (figures.deposit_days,))
     if terms.defects_days is None:
-        words = f"snag free = {figures.defects_days.value:g} days after completion"
+        words = SAID.snag_free_days_after(defects_days=f"{figures.defects_days.value:g}")
         yield Working(words, figures.defects_days.value, "days", (figures.defects_days,))
     come, gone = sum(day.in_minor for day in days), sum(day.out_minor for day in days)
-    note = "labour and overhead are paid on the Friday of the week; tax is set aside when it comes in"
+    note = SAID.labour_overhead_are_paid
     said = " − ".join(units.minor_to_text(each, job.identity.currency) for each in (come, gone))
-    yield Working(f"at the end = {said}", float(come - gone), "minor units", (), note)
+    yield Working(SAID.end(said=said), float(come - gone), "minor units", (), note)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, MoneyCode, Severity, worded
 from pavewright.firm._entries import PRICES, has_price, hire_of, sold_alike
+from pavewright.firm._words import FINDINGS as SAID
 from pavewright.writing import day_text
 
 if TYPE_CHECKING:
@@ -42,18 +43,12 @@ def _on_quotation(job: Job) -> Iterator[Finding]:
     quoted = job.quoted
     if quoted is None:
         return
-    words = (
-        f"This job was quoted on {day_text(quoted.on)} as revision {quoted.revision}, and is planned with the prices "
-        f"of that day."
-    )
+    words = SAID.this_job_was_quoted(on=day_text(quoted.on), revision=quoted.revision)
     yield Finding(Code.QUOTED, Severity.NOTE, _PLACE, words)
     changed = [*_changed_alone(job), *_changed_entries(job)]
     if changed:
-        words = (
-            f"The job says other prices than those that it was quoted with, and they are not in the price: "
-            f"{_some(changed)}."
-        )
-        options = worded(("Look at what re-pricing changes, and quote again.", "Put the quoted prices back."))
+        words = SAID.job_says_other_prices(changed=_some(changed))
+        options = worded((SAID.look_what_re_pricing, SAID.put_quoted_prices_back))
         yield Finding(Code.QUOTED_OTHERWISE, Severity.CHECK, _PLACE, words, options=options)
 
 
@@ -66,15 +61,15 @@ def _changed_alone(job: Job) -> Iterator[str]:
             yield words
     then = {each.key: each for each in job.quoted.rates.assemblies}
     if any(then.get(each.key) != each for each in job.rates.assemblies):
-        yield "what is bought beside what is drawn"
+        yield SAID.what_bought_beside_what
 
 
 _SAID = {
-    "labour_minor_per_hour": "the price of an hour",
-    "cut_price_minor": "the price of a cubic metre dug",
-    "fill_price_minor": "the price of a cubic metre filled",
+    "labour_minor_per_hour": SAID.price_hour,
+    "cut_price_minor": SAID.price_cubic_metre_dug,
+    "fill_price_minor": SAID.price_cubic_metre_filled,
     "overhead_percent": "overhead",
-    "overhead_minor_per_hour": "overhead for an hour",
+    "overhead_minor_per_hour": SAID.overhead_hour,
     "margin_percent": "the margin",
     "markup_percent": "the mark-up",
     "tax_percent": "the tax",
@@ -115,19 +110,14 @@ def _on_book(job: Job, book: FirmBook | None) -> Iterator[Finding]:
     if book is None:
         return
     if book.currency != job.identity.currency:
-        words = (
-            f"The firm's book is in {book.currency} and this job in {job.identity.currency}: no price is taken from "
-            f"the book."
-        )
-        options = worded(("Enter the prices of this job in its own money.", "Put the job into the money of the book."))
+        words = SAID.firm_s_book_this(currency=book.currency, currency_2=job.identity.currency)
+        options = worded((SAID.enter_prices_this_job, SAID.put_job_into_money))
         yield Finding(Code.OTHER_MONEY, Severity.CHECK, _PLACE, words, options=options)
         return
     others = list(_of_other_packs(job, book))
     if others:
-        words = (
-            f"The book has a price for another size or pack than this job names, and it is not taken: {_some(others)}."
-        )
-        options = worded(("Name the pack of the book in the job.", "Enter a price for the pack of the job."))
+        words = SAID.book_has_price_another(others=_some(others))
+        options = worded((SAID.name_pack_book_job, SAID.enter_price_pack_job))
         yield Finding(Code.OTHER_PACK, Severity.CHECK, _PLACE, words, options=options)
 
 
