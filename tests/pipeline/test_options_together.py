@@ -10,7 +10,8 @@ import pytest
 
 from pavewright import rulebook
 from pavewright.desk import demo_document, make_plan
-from pavewright.desk._link_verbs import TOGETHER, accepted_by_link, quoted_for_link
+from pavewright.desk._accepting import TOGETHER
+from pavewright.desk._link_verbs import accepted_by_link, quoted_for_link
 from pavewright.job.operations import apply
 from pavewright.pipeline import NotTogether, taken_together
 
@@ -59,7 +60,6 @@ def test_several_come_to_the_price_of_the_job_with_all_of_them_and_not_to_their_
 
 def test_what_is_accepted_adds_up_to_what_the_customer_read(document, found):
     quoted = json.dumps(quoted_for_link(json.dumps(document).encode(), None, dt.date(2027, 3, 18))).encode()
-    made = make_plan(quoted)
     head = {
         "by": "Ada Example",
         "at": "2027-03-20T10:00:00.000+00:00",
@@ -69,14 +69,14 @@ def test_what_is_accepted_adds_up_to_what_the_customer_read(document, found):
         "sha256": "a" * 64,
         "total_minor": found[0, 1].total_minor,
     }
-    written = accepted_by_link(quoted, None, json.dumps(head).encode(), made)
+    written = accepted_by_link(quoted, None, json.dumps(head).encode())
     after = apply(json.loads(quoted), written["operations"]).document
     accepted = after["accepted"]
     assert [each["name"] for each in accepted["options"]] == ["Three people", "More margin", TOGETHER]
     parts = [*accepted["sums"], *(part for each in accepted["options"] for part in each["sums"])]
     assert sum(part["net_minor"] + part["tax_minor"] for part in parts) == found[0, 1].total_minor
     assert (after["crew"]["people"], accepted["stored_revision"]) == (3, 2)
-    wrong = accepted_by_link(quoted, None, json.dumps(head | {"total_minor": 1}).encode(), made)
+    wrong = accepted_by_link(quoted, None, json.dumps(head | {"total_minor": 1}).encode())
     assert wrong == {"operations": None, "why": "total"}
 
 

@@ -18,10 +18,6 @@ if TYPE_CHECKING:
     from pavewright.job.operations import Operation
 
 
-class NotWrittenError(Exception):
-    """What was accepted cannot be written into the job as it stands; the message says why."""
-
-
 def quoted_for_link(document: bytes, book: bytes | None, on: dt.date) -> dict[str, Any]:
     """Return a job document as it is quoted to a customer by a link: with prices that it keeps, agreed at a distance.
 
