@@ -179,7 +179,8 @@ def test_a_book_of_other_money_and_a_price_of_another_pack_are_named(bare, book)
 def test_outputs_learnt_from_past_jobs_are_kept_as_they_were(bare, book, rules):
     past = [{"job": f"J{n}", "kind": "lay_flags_h_per_m2", "amount": 20.0, "person_hours": 12.0 + n} for n in range(4)]
     learning = firm.read({**book, "past": past})
-    made = apply(bare, firm.quoted(bare, learning, ON, rules)).document
+    used = [each["key"] for each in book["rates"]["catalogue"]]
+    made = apply(bare, firm.quoted(bare, learning, ON, rules, used)).document
     then = make_plan(json.dumps(bare), None, firm.to_text(learning))
     now = make_plan(json.dumps(made), None, json.dumps(book))
     assert now.cost.labour == then.cost.labour
