@@ -97,7 +97,7 @@ def said(node: ast.AST) -> str | None:
 
 def sentences(tree: ast.AST) -> list[str]:
     """Every text of a tree with three words in a row; what documents the program, and parts of a text, are left out."""
-    left_out = set()
+    left_out: set[ast.AST] = set()
     for node in ast.walk(tree):
         if isinstance(node, ast.Expr) and said(node.value) is not None:
             left_out.add(node.value)

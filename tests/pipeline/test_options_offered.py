@@ -11,6 +11,7 @@ from pavewright.desk._customer import customer
 from pavewright.findings import Finding, Severity
 from pavewright.job import JobInvalid, parse
 from pavewright.levels._codes import Code as LevelCode
+from pavewright.papers.look import as_data
 from pavewright.papers import customer_money
 from pavewright.papers._sheets_cost import _not_offered
 from pavewright.papers._sheets_money import price_blocks
@@ -68,9 +69,13 @@ def test_an_option_is_what_the_job_with_it_costs_more_or_less_and_takes(document
     assert told.options[0][2] == "no more days"
     assert told.options[1][2].endswith("fewer")
     assert [list(row) for row in customer(made)["money"]["options"]] == [list(row) for row in told.options]
-    (sheet,) = (each for each in price_blocks(told) if each["kind"] == "table" and each["rows"][0][0] == "Dearer units")
+    (sheet,) = (
+        each
+        for each in map(as_data, price_blocks(told))
+        if each["kind"] == "table" and each["rows"][0][0] == "Dearer units"
+    )
     assert len(sheet["rows"]) == 2
-    _, said = _not_offered(made)
+    _, said = map(as_data, _not_offered(made))
     assert len(said["items"]) == 3
 
 

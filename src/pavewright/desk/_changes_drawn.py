@@ -27,7 +27,10 @@ def changes_verb(planned: Callable[[bytes, Report], PlanSoFar]) -> Verb:
 
     def changes(payload: bytes, report: Report) -> bytes:
         """Answer ``{"before": document, "after": document}`` with SVG; nothing where no drawing changed."""
-        asked = json.loads(payload)
+        try:
+            asked = json.loads(payload)
+        except (ValueError, RecursionError):
+            asked = None
         if not isinstance(asked, dict) or not all(isinstance(asked.get(key), dict) for key in ("before", "after")):
             message = "Two documents of the job are compared: before and after."
             raise ScreenRefusalError(message)

@@ -10,6 +10,7 @@ import pytest
 from pavewright.desk import make_plan
 from pavewright.drawing import site_plan
 from pavewright.drawing._scene import CHAIN, THICK, Path, Sign, Symbol, Words
+from pavewright.papers.look import as_data
 from pavewright.papers._sheets_survey import survey_sheets
 
 EXAMPLE = File(__file__).parents[3] / "examples" / "l_terrace.json"
@@ -44,7 +45,12 @@ def test_the_next_tape_is_drawn_and_named(made):
 
 
 def test_the_sheet_says_both_in_words(made):
-    said = [item for block in survey_sheets(made)[1].blocks if block["kind"] == "list" for item in block["items"]]
+    said = [
+        item
+        for block in map(as_data, survey_sheets(made)[1].blocks)
+        if block["kind"] == "list"
+        for item in block["items"]
+    ]
     assert any("Tape B–D looks" in words and "too long: measure it again" in words for words in said)
     assert any("helps most" in words for words in said)
 

@@ -17,6 +17,7 @@ from pavewright.drawing._scene import Words
 from pavewright.drawing._type import corners_of
 from pavewright.job import parse
 from pavewright.laying import is_skew, wants_template
+from pavewright.papers.look import as_data
 from pavewright.papers._sheets_dry_lay import template_sheets
 from pavewright.pipeline import plan
 
@@ -54,6 +55,7 @@ def disc(reach_mm):
     ]
     document.pop("as_laid", None)
     document.pop("steps", None)
+    document.pop("handed_over", None)
     job = parse(document)
     return plan(job, rules)
 
@@ -100,9 +102,17 @@ def test_no_list_ends_early():
     count = len(odd(made))
     assert count > 40
     sheets = template_sheets(made)
-    drawn = " ".join(block["svg"] for sheet in sheets for block in sheet.blocks if block["kind"] == "drawing")
+    drawn = " ".join(
+        block["svg"] for sheet in sheets for block in map(as_data, sheet.blocks) if block["kind"] == "drawing"
+    )
     assert all(f"piece {piece.number}<" in drawn for _, piece in odd(made))
-    rows = [row for sheet in sheets for block in sheet.blocks if block["kind"] == "table" for row in block["rows"]]
+    rows = [
+        row
+        for sheet in sheets
+        for block in map(as_data, sheet.blocks)
+        if block["kind"] == "table"
+        for row in block["rows"]
+    ]
     skew = [piece for laid in made.laying.areas for piece in laid.pieces if is_skew(piece)]
     assert sorted(int(row[1]) for row in rows) == sorted(piece.number for piece in skew)
 

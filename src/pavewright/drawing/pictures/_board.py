@@ -32,7 +32,13 @@ class Pen:
         return tuple(self._elements)
 
     def moved(self, x_mm: float, y_mm: float, size: float = 1.0) -> Pen:
-        """Return a pen with its origin at a place of this one, its millimetre so many of this one's."""
+        """Return a pen with its origin at a place of this one.
+
+        Args:
+            x_mm: East of the origin. [mm]
+            y_mm: North of the origin. [mm]
+            size: How many millimetres of this one make one of the new. [-]
+        """
         return Pen(self._elements, self._xy((x_mm, y_mm)), self._size * size)
 
     def _xy(self, point: XY) -> XY:

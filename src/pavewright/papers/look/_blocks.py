@@ -69,7 +69,7 @@ class Column:
     Attributes:
         head: What stands over it.
         align: "left", "right" or "decimal".
-        width: "auto", "rest", or a width in millimetres as a number.
+        width: "auto", "rest", or a width as a number. [mm]
     """
 
     head: str
@@ -175,7 +175,12 @@ class Together(Block):
 
 @dataclass(frozen=True, slots=True)
 class Beside(Block):
-    """Blocks side by side, each column with its share of the width; read from the left column to the right."""
+    """Blocks side by side, each column with its share of the width; read from the left column to the right.
+
+    Attributes:
+        columns: What stands in each column.
+        shares: Share of the width of each, of their sum. [-]
+    """
 
     kind: ClassVar[str] = "beside"
     columns: tuple[tuple[Block, ...], ...]

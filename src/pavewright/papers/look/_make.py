@@ -237,7 +237,12 @@ def together(*blocks: b.Block) -> b.Block:
 
 
 def beside(*columns: Sequence[b.Block], shares: Sequence[float] = ()) -> b.Block:
-    """Return blocks side by side; without shares each column is as wide as the others."""
+    """Return blocks side by side; without shares each column is as wide as the others.
+
+    Args:
+        columns: What stands in each column.
+        shares: Share of the width of each, of their sum. [-]
+    """
     return b.Beside(tuple(tuple(each) for each in columns), tuple(shares) or (1.0,) * len(columns))
 
 
