@@ -215,10 +215,10 @@ def _first_mark(element: Any, numbers: dict[int, int]) -> tuple[int, int]:  # no
         inner = each.get_object()
         if isinstance(inner, int):
             return page, inner
-        if isinstance(inner, dict):
+        if isinstance(inner, pypdf.generic.DictionaryObject):
             if "/MCID" in inner:
                 own = numbers.get(inner.raw_get("/Pg").idnum, 0) if "/Pg" in inner else page
-                return own, int(inner["/MCID"])
+                return own, int(str(inner["/MCID"]))
             found = _first_mark(inner, numbers)
             if found[0]:
                 return found

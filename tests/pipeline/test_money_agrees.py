@@ -8,6 +8,7 @@ import re
 import pytest
 
 from pavewright import rulebook
+from pavewright.papers.look import as_data
 from pavewright.units import minor_to_text as money_text
 from pavewright.desk import demo_document, make_plan_so_far
 from pavewright.desk._cash import cash_told
@@ -96,7 +97,7 @@ def made(request, made_plan, changed_demo):
 
 
 def blocks(sheets):
-    return [block for sheet in sheets for block in sheet.blocks]
+    return [as_data(block) for sheet in sheets for block in sheet.blocks]
 
 
 def tables(found):

@@ -23,6 +23,7 @@ NOTHING_PRINTED = frozenset(
         "modular-overhang",
         "pack-coverage",
         "ring-in-dig",
+        "saw-dust-time",
         "soakaway-size",
         "spending-curve",
         "standing-water-chance",

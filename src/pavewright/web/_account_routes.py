@@ -35,7 +35,7 @@ async def _step(request: Request) -> Response:
     head, _, document = body.partition(b"\n")
     try:
         asked = json.loads(head)
-    except ValueError:
+    except (ValueError, RecursionError):
         asked = None
     if not isinstance(asked, dict) or asked.get("step") not in _STEPS or not document:
         raise AskedWrongError(400, "Send a line of JSON with the step, and the job after it.")

@@ -11,6 +11,7 @@ import pytest
 import shapely
 
 from pavewright.desk import make_pack, make_plan
+from pavewright.papers.look import as_data
 from pavewright.drawing import to_svg, true_size_sheets
 from pavewright.drawing._scene import DASHED, MEDIUM, Path, Words
 from pavewright.laying import curve_in_its_box, has_curve, is_skew, template_of
@@ -95,7 +96,9 @@ def test_every_curved_piece_is_drawn_and_no_other(made):
     pieces = odd(made)
     drawn = {each for sheet in true_size_sheets(pieces) for each in sheet.pieces}
     assert drawn == {(laid.area, piece.number) for laid, piece in pieces}
-    listed = json.dumps([block for block in true_size_document(made)[0].blocks if block["kind"] == "table"])
+    listed = json.dumps(
+        [block for block in map(as_data, true_size_document(made)[0].blocks) if block["kind"] == "table"]
+    )
     assert all(str(number) in listed for _, number in drawn)
 
 
