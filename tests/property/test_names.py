@@ -21,7 +21,7 @@ CLOSED = {
     "answer", "question", "pack_unit", "corner_kind", "fold", "reading", "material", "tolerance", "currency", "side",
 }  # fmt: skip
 """Fields whose words the program gives, and free words that happen to be like a name."""
-NAMED = ("measurements", "site", "areas", "steps", "units", "as_laid")
+NAMED = ("measurements", "site", "areas", "steps", "units", "as_laid", "arrangements", "handed_over")
 WORDS = (
     "edging", "cement", "kerb", "sub_base", "sharp_sand", "water", "disposal", "spoil", "dig", "units.1", "material",
     "mixed_pack.1", "lay", "lay_border", "base", "unit", "bed", "point", "Patio", "Front.Patio", "Back.Front.Patio",
@@ -58,7 +58,9 @@ OWNERS = {
     ("trees", "name"): "tree", ("boundaries", "name"): "boundary", ("tie_ins", "name"): "tie-in",
     ("services", "name"): "service", ("level_books", "name"): "book", ("openings", "name"): "opening",
     ("air_bricks", "name"): "air brick", ("steps", "upper_area"): "area", ("steps", "lower_area"): "area",
-    ("readings", "area"): "area", ("laying", "unit"): "unit", ("laying", "course_units"): "unit",
+    ("readings", "area"): "area", ("batches", "area"): "area", ("cover_keys", "cover"): "cover",
+    ("batches", "unit"): "unit", ("spares", "unit"): "unit",
+    ("laying", "unit"): "unit", ("laying", "course_units"): "unit",
     ("border", "unit"): "unit", ("fall", "away_from"): "wall", ("fall", "gully"): "gully",
     ("gullies", "outfall"): "outfall", ("channels", "outfall"): "outfall",
 }  # fmt: skip
