@@ -119,7 +119,9 @@ def test_a_sum(copy):
 
 
 def test_a_sheet_and_a_drawing(copy):
-    assert copy.add("A sheet") == ["src/pavewright/papers/_sheets_tools.py"] + ["src/pavewright/papers/_pack.py"] * 2
+    papers = "src/pavewright/papers"
+    new = [f"{papers}/_tools_words.py", f"{papers}/_sheets_tools.py"]
+    assert copy.add("A sheet") == new + [f"{papers}/_pack.py"] * 2
     assert (
         copy.add("A drawing")
         == ["src/pavewright/drawing/_plan_outline.py"] + ["src/pavewright/drawing/_register.py"] * 2
