@@ -38,7 +38,18 @@ def draw(template: bytes, fonts: str, document: str, standard: Standard = _STAND
     if warnings:
         message = "; ".join(warning.message for warning in warnings)
         raise RuntimeError(message)
-    return bytes(made)
+    return without_suspects(bytes(made))
+
+
+_MARKED, _SUSPECTS = b"/MarkInfo<</Marked true", b"/Suspects false"
+
+
+def without_suspects(content: bytes) -> bytes:
+    """Return a PDF that leaves out what is false unless it is said: some readers take that entry for an error.
+
+    Blanks stand in its place, so that every other object stays where the document says that it is.
+    """
+    return content.replace(_MARKED + _SUSPECTS, _MARKED + b" " * len(_SUSPECTS))
 
 
 def pictures(template: bytes, fonts: str, document: str, dots_per_inch: float) -> list[bytes]:

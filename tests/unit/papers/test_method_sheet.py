@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 
 import pytest
 
 from pavewright import rulebook
 from pavewright.desk import demo_document, make_plan
+from pavewright.job import WalkRoundAnswer
 from pavewright.papers import method as family
 from pavewright.papers import written_where
 from pavewright.papers._input import PaperInput
@@ -94,3 +96,36 @@ def test_without_a_service_the_sheet_says_that_there_may_be_one(made_plan):
     text = text_of(make_plan(json.dumps(document)))
     assert "None is entered. That does not mean that there is none." in text
     assert "Records of every service" in text
+
+
+TREES = "Which trees are there, how thick are their stems, and is one protected?"
+
+
+@pytest.mark.parametrize(
+    ("answers", "asked"),
+    [
+        ([], True),
+        ([{"topic": "trees", "question": TREES, "answer": "could_not_see"}], True),
+        ([{"topic": "trees", "question": TREES, "answer": "value", "value": "an oak next door"}], True),
+        ([{"topic": "covers", "question": "Which covers?", "answer": "none"}], True),
+        (
+            [
+                {"topic": "trees", "question": TREES, "answer": "none"},
+                {"topic": "trees", "question": "And behind the fence?", "answer": "could_not_see"},
+            ],
+            True,
+        ),
+        ([{"topic": "trees", "question": TREES, "answer": "none"}], False),
+    ],
+)
+def test_trees_are_asked_about_until_the_walk_round_found_none(made_plan, answers, asked):
+    made = made_plan("front_drive")
+    assert not made.survey.site.trees
+    answers = tuple(WalkRoundAnswer.model_validate_json(json.dumps(each)) for each in answers)
+    site = made.job.site.model_copy(update={"walk_round": answers})
+    made = replace(made, job=made.job.model_copy(update={"site": site}))
+    given = PaperInput(made, rulebook.load(made.edition))
+    section = next(each for each in _SECTIONS if each.__name__ == "trees")
+    found = section(made, method_of(made, given.rules), given.figures)
+    assert bool(found.asks) is asked
+    assert ("not known" in found.here) is asked

@@ -83,6 +83,13 @@ def test_what_an_archival_document_lacks_is_found(made):
         assert words in list(archival_faults(document))
 
 
+def test_the_mark_of_a_tagged_document_says_no_more_than_that(made):
+    content = to_pdf({"x": made(SheetOfPaper("Filled").add(paragraph("Words.")))})["x"]
+    document = pypdf.PdfReader(io.BytesIO(content), strict=True)
+    assert document.trailer["/Root"]["/MarkInfo"] == {"/Marked": True}
+    assert len(document.pages) == 1
+
+
 def test_a_page_printed_in_grey_keeps_its_words(made):
     _, pages = to_pdf_and_pages({"x": made(SheetOfPaper("Filled").add(points(["Words to read"] * 20)))}, 60.0)
     grey = Image.open(io.BytesIO(pages["x"][0])).convert("L")

@@ -6,14 +6,17 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks import Code, Dug, ServiceState
-from pavewright.job import PlantKind, Soil
+from pavewright.job import AnswerKind, PlantKind, Soil, WalkTopic
 from pavewright.papers._words import day, one, source, whole
 from pavewright.papers.look import CalloutKind, callout, paragraph, points, rest, right, table
 from pavewright.papers.method._section import Section, sources
 from pavewright.papers.method._words import STATES, WORDS
+from pavewright.survey import WALK_QUESTIONS
 
 if TYPE_CHECKING:
-    from pavewright.job import Tree
+    from collections.abc import Sequence
+
+    from pavewright.job import Tree, WalkRoundAnswer
     from pavewright.method import Method
     from pavewright.papers._figures import PaperFigures
     from pavewright.papers.look import Block
@@ -132,9 +135,27 @@ def trees(plan: Plan, found: Method, figures: PaperFigures) -> Section:
         for each in near
     ]
     unasked = [each.tree.name for each in placed if each.tree.protected is None]
-    here = WORDS.trees_here(near=str(len(near)), known=str(len(placed))) if placed else WORDS.trees_none
+    looked = _no_trees_said(plan.job.site.walk_round)
+    here = WORDS.trees_none if looked else WORDS.trees_not_asked
+    if placed:
+        here = WORDS.trees_here(near=str(len(near)), known=str(len(placed)))
+    asks = [
+        *([WORDS.ask_trees(names=", ".join(unasked))] if unasked else []),
+        *([] if placed or looked else [WORDS.ask_any_trees]),
+    ]
     blocks = (points([*said, WORDS.trees_caution]), sources(figures, found.figures.root_times_stem))
-    return Section(WORDS.trees, here, blocks, (WORDS.ask_trees(names=", ".join(unasked)),) if unasked else ())
+    return Section(WORDS.trees, here, blocks, tuple(asks))
+
+
+def _no_trees_said(answers: Sequence[WalkRoundAnswer]) -> bool:
+    """Return whether somebody looked for trees and found none: every answer to that question says so."""
+    asked = {each.words for each in WALK_QUESTIONS if each.topic is WalkTopic.TREES}
+    said = {
+        each.answer
+        for each in answers
+        if each.topic is WalkTopic.TREES or (each.topic is None and each.question in asked)
+    }
+    return said == {AnswerKind.NONE}
 
 
 def _law(tree: Tree) -> str:

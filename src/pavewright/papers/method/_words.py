@@ -180,7 +180,8 @@ class MethodWords(Catalogue):
 
     trees: str = "Trees and roots"
     trees_here: Sentence = Sentence("{known} entered; {near} with roots in the dig")
-    trees_none: str = "none is entered"
+    trees_none: str = "none: looked for on the walk round"
+    trees_not_asked: str = "none is entered, and whether there is one is not known"
     root: Sentence = Sentence("{name}: the dig comes to {away} m of its stem, its roots reach about {reach} m. {law}")
     protected: str = "It is protected: ask the council before any digging."
     unprotected: str = "Nobody says that it is protected."
@@ -189,6 +190,9 @@ class MethodWords(Catalogue):
         "By hand between roots, none cut that is thick as a thumb without asking; nothing stored over them."
     )
     ask_trees: Sentence = Sentence("Whether it is protected: {names}.")
+    ask_any_trees: str = (
+        "Whether a tree or a hedge stands near the work, on either side of the boundary, and whether it is protected."
+    )
 
     waste: str = "Waste"
     waste_here: Sentence = Sentence("{loads}; {tonnes} t of spoil")
