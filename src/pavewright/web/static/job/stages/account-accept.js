@@ -49,7 +49,7 @@ export function acceptWays({ state, told, step }) {
       ]),
       options = (state.doc.terms?.options ?? []).map((/** @type {any} */ one) => {
         const box = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox" }));
-        return { name: one.name, box, label: el("label", { class: "choice" }, box, ` ${one.name}`) };
+        return { name: one.name, box, label: el("label", { class: "field tick" }, box, ` ${one.name}`) };
       });
     const body = [asked("Who accepted", by), asked("On", on), asked("How", means)];
     if (options.length)

@@ -194,9 +194,9 @@ function drawings(state) {
     el(
       "div",
       { class: "row" },
-      ...[
-        ...DRAWINGS.map((one) => /** @type {[string, string]} */ ([one.key, one.words])),
-      ].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } })),
+      ...[...DRAWINGS.map((one) => /** @type {[string, string]} */ ([one.key, one.words]))].map(([key, words]) =>
+        el("button", { type: "button", text: words, on: { click: () => open(key, words) } }),
+      ),
     ),
     told,
   ]);

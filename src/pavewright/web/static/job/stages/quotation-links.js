@@ -64,7 +64,7 @@ export function quotationLinks(state) {
       "div",
       { class: "row" },
       el("label", { class: "field", for: "link-last" }, "Last day (left empty: as long as the price holds)", last),
-      el("label", { class: "row" }, others, "Withdraw earlier links of this job"),
+      el("label", { class: "field tick" }, others, "Withdraw earlier links of this job"),
       make,
     ),
     told,
