@@ -25,7 +25,7 @@ def test_a_paper_is_made_looked_at_read_and_kept(chromium, served, size):
     make = page.get_by_role("button", name="Make: Piece numbers, in parts")
     make.focus()
     page.keyboard.press("Enter")
-    card = page.locator("li.paper", has_text="Piece numbers, in parts")
+    card = page.locator("li.paper-card", has_text="Piece numbers, in parts")
     first = card.get_by_role("img").first
     first.wait_for(timeout=60_000)
     with page.expect_download() as kept:
@@ -51,7 +51,7 @@ def test_a_paper_that_cannot_be_made_yet_says_what_comes_first(page, served):
     document["calendar"].pop("start")
     job = served.call("POST", "/api/jobs", {"document": document})["id"]
     page.goto(f"{served.address}/jobs/{job}#papers")
-    card = page.locator("li.paper", has_text="programme.ics")
+    card = page.locator("li.paper-card", has_text="programme.ics")
     card.get_by_role("link", name="Say on which day work may start").wait_for(timeout=60_000)
     assert card.get_by_role("button").count() == 0
     assert page.get_by_role("button", name="Make: Order list").is_visible()

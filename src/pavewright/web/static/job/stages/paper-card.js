@@ -18,7 +18,7 @@ export function paperCard(state, files) {
   const body = el("div", { class: "paper-body" }),
     card = el(
       "li",
-      { class: "paper" },
+      { class: "paper-card" },
       el("h4", { text: paper.words }),
       el("p", { class: "quiet", text: names }),
       body,
