@@ -9,7 +9,7 @@ import shapely
 from pavewright import units
 from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Hatch, Path, Region, Scene, Words
 from pavewright.drawing._sheet import A4_FRAME
-from pavewright.drawing._type import MIN_TYPE_MM, width_of, wrapped
+from pavewright.drawing._type import MIN_TYPE_MM, box_of, first_clear, width_of, wrapped
 from pavewright.writing import size_mark
 
 if TYPE_CHECKING:
@@ -30,6 +30,8 @@ _CUT_TYPE_MM = MIN_TYPE_MM
 """Height of the number of a cut on paper. [mm]"""
 _BESIDE_MM = 3.4
 """How far outside the slab or the stone the number of a cut stands on paper. [mm]"""
+_NEXT_MM = 2.4
+"""How far below it on paper the next line of numbers stands. [mm]"""
 _MIN_SLAB_MM = 24.0
 """Room across a slab on paper at least, for its number. [mm]"""
 _MIN_WIDE_MM = 150.0
@@ -89,7 +91,7 @@ def _page(laid: LaidArea, group: tuple[SawnUnit, ...], scale: int, columns: int,
     reported = wrapped(f"{_TELLING} Scale 1:{scale}.", wide / scale - _GAP_MM, MIN_TYPE_MM)
     foot -= MIN_TYPE_MM * 1.4 * scale * (len(reported) - 1)
     for number_of, line in enumerate(reported):
-        y = -(_FOOT_MM * 0.6 + MIN_TYPE_MM * 1.4 * number_of) * scale
+        y = -(_FOOT_MM * 0.75 + MIN_TYPE_MM * 1.4 * number_of) * scale
         elements.append(Words((0.0, y), line, MIN_TYPE_MM, "start"))
     return Scene(
         f"saw-plan-{laid.area.lower().replace(' ', '-')}-{number}",
@@ -123,8 +125,9 @@ def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
             continue
         found.append(Region((_box(corner, part.x_mm, part.y_mm, part.along_mm, part.across_mm),), Hatch.WHITE, THIN))
         found.extend(_number(part, corner, scale))
+    taken = [box_of(each, scale) for each in found if isinstance(each, Words)]
     for cut in unit.cuts:
-        found.extend(_cut(cut, unit, corner, scale))
+        found.extend(_cut(cut, unit, corner, scale, taken))
     head = corner[0], corner[1] + unit.width_mm + (_BESIDE_MM + _HEAD_MM / 2.0) * scale
     words = ", ".join(filter(None, (f"Unit {unit.number}", name, "left over" if unit.left_over_of else "")))
     room = max(unit.length_mm, _LONGEST_MM / 2.0 * scale) / scale + _GAP_MM - 1.0
@@ -158,16 +161,34 @@ def _number(part: PlacedPart, corner: XY, scale: int) -> list[Element]:
     return [Words(at, str(part.piece), _HEIGHTS_MM[-1], turn_deg=turn, white=True)]
 
 
-def _cut(cut: SawCut, unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
-    """Return a cut as a broken line with its number at its start; a trim along an edge stays on the slab."""
-    across = unit.width_mm if cut.lengthwise else unit.length_mm
+def _cut(
+    cut: SawCut, unit: SawnUnit, corner: XY, scale: int, taken: list[tuple[float, float, float, float]]
+) -> list[Element]:
+    """Return a cut as a broken line with its number at its start, or where that is taken at its end or on its way.
+
+    A trim along an edge stays on the slab.
+    """
+    across, along = (unit.width_mm, unit.length_mm) if cut.lengthwise else (unit.length_mm, unit.width_mm)
     at = min(max(cut.at_mm, 0.0), across)
-    before = cut.start_mm - _BESIDE_MM / 2.0 * scale if cut.start_mm <= 0.0 else cut.start_mm + 1.0 * scale
-    ends: tuple[XY, XY, XY] = ((cut.start_mm, at), (cut.end_mm, at), (before, at))
+    near, line = _BESIDE_MM / 2.0 * scale, _NEXT_MM * scale
+    way = [cut.start_mm + step * scale for step in range(1, max(2, int((cut.end_mm - cut.start_mm) / scale)))]
+    before = [cut.start_mm - near] if cut.start_mm <= 0.0 else []
+    after = [along + near] if along - cut.end_mm < line else [cut.end_mm + near]
+    # a trim along an edge may have its number beside the slab too
+    sides = [at, *([at - near] if at <= 0.0 else []), *([at + near] if at >= across else [])]
+    spots = [(place, at) for place in (*before, *(way[:1] if not before else ()), *after)]
+    spots += [(place, side) for side in sides for place in way]
+    spots += [(place, at + off) for place in (*before, *after) for off in (line / 2.0, -line / 2.0)]
     if not cut.lengthwise:
-        ends = ((at, cut.start_mm), (at, cut.end_mm), (at, before))
-    start, end, place = ((corner[0] + x, corner[1] + y) for x, y in ends)
-    return [Path((start, end), DASHED), Words(place, str(cut.number), _CUT_TYPE_MM, white=True)]
+        spots += [(place - line, at) for place in before]  # under a slab is room for another line
+
+    def site(spot: XY) -> XY:
+        x, y = spot if cut.lengthwise else (spot[1], spot[0])
+        return corner[0] + x, corner[1] + y
+
+    ends = site((cut.start_mm, at)), site((cut.end_mm, at))
+    tried = [Words(site(each), str(cut.number), _CUT_TYPE_MM, white=True) for each in spots]
+    return [Path(ends, DASHED), first_clear(tried, taken, scale)]
 
 
 def cuts_in_words(unit: SawnUnit) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import string
 from typing import TYPE_CHECKING
@@ -19,7 +20,7 @@ from pavewright.drawing._scene import (
     Words,
     choose_scale,
 )
-from pavewright.drawing._type import MIN_TYPE_MM, width_of
+from pavewright.drawing._type import MIN_TYPE_MM, box_of, first_clear, width_of
 from pavewright.geometry import unit_vector
 from pavewright.laying import template_of
 
@@ -43,10 +44,14 @@ _LEFT_MM = 8.0
 """Where a box begins in its column on paper. [mm]"""
 _UNDER_MM = 4.5
 """Room under a box for the places of the offsets. [mm]"""
+_SECOND_MM = 2.8
+"""How far under the first a second line of them stands on paper. [mm]"""
 _GAP_MM = 5.0
 """Room between one piece and the next on paper. [mm]"""
 _NEAR_MM, _FURTHER_MM = 2.6, 5.0
 """How far from a corner its letter stands on paper, and from an inner corner. [mm]"""
+_ROUND_DEG = (0.0, 30.0, -30.0, 60.0, -60.0, 90.0, -90.0, 180.0, 150.0, -150.0, 120.0, -120.0)
+"""Where round its corner a letter is tried, from its first place on. [deg]"""
 _STRAIGHT_ON = 0.05
 """Two directions that all but cancel. [-]"""
 
@@ -107,7 +112,12 @@ class _Block:
             ]
         )
         box = template.across_mm / scale
-        self.high_mm = 2 * _LINE_MM + self._over_mm + box + _UNDER_MM + len(self._lines) * _LINE_MM + _GAP_MM
+        # places that would run into each other stand in two lines, turn by turn
+        apart = min((b.at_mm - a.at_mm for a, b in itertools.pairwise(template.ordinates)), default=math.inf) / scale
+        wide = width_of(f"{template.along_mm:.0f}", _TYPE_MM) + 0.6
+        self._second_mm = _SECOND_MM if not template.upright and apart < wide else 0.0
+        self._under_mm = _UNDER_MM + self._second_mm
+        self.high_mm = 2 * _LINE_MM + self._over_mm + box + self._under_mm + len(self._lines) * _LINE_MM + _GAP_MM
 
     def drawn(self, corner: XY) -> list[Element]:
         """Return the block drawn with its upper left corner at a place."""
@@ -127,9 +137,10 @@ class _Block:
             (x, foot + template.across_mm),
         )
         drawn += [Region(rings, Hatch.CUT, MEDIUM), Path(box, DASHED, closed=True)]
-        drawn += self._ordinates((x, foot))
-        drawn += self._corners((x, foot))
-        under = foot - (_UNDER_MM + _LINE_MM / 2.0) * scale
+        offsets = self._ordinates((x, foot))
+        drawn += offsets
+        drawn += self._corners((x, foot), [box_of(each, scale) for each in offsets if isinstance(each, Words)])
+        under = foot - (self._under_mm + _LINE_MM / 2.0) * scale
         drawn += [
             Words((corner[0], under - number * _LINE_MM * scale), line, _TYPE_MM, "start")
             for number, line in enumerate(self._lines)
@@ -157,18 +168,28 @@ class _Block:
             else:
                 x = at[0] + along
                 drawn.append(Words((x, at[1] + template.across_mm + scale), words, _TYPE_MM, "start", turn_deg=90.0))
-                drawn.append(Words((x, at[1] - 2.2 * scale), place, _TYPE_MM))
+                under = 2.2 + (self._second_mm if number % 2 else 0.0)
+                drawn.append(Words((x, at[1] - under * scale), place, _TYPE_MM))
         return drawn
 
-    def _corners(self, at: XY) -> list[Element]:
-        """Return a dot at each corner and its letter: inside the piece, at an inner corner outside and further off."""
+    def _corners(self, at: XY, taken: list[tuple[float, float, float, float]]) -> list[Element]:
+        """Return a dot at each corner and its letter, clear of all others.
+
+        The letter stands inside the piece, at an inner corner outside and further off; where that is taken, round it.
+        """
         template = self._template
         drawn: list[Element] = []
         for name, (x, y) in zip(_letters(len(template.corners_mm)), template.corners_mm, strict=True):
             (ux, uy), inner = _between(template, (x, y))
-            off = (_FURTHER_MM if inner else _NEAR_MM) * self._scale
+            towards = math.atan2(uy, ux)
+            far = (_FURTHER_MM,) if inner else (_NEAR_MM, _FURTHER_MM)
+            tried = []
+            for off, turn in itertools.product(far, _ROUND_DEG):
+                angle = towards + math.radians(turn)
+                dx, dy = math.cos(angle) * off * self._scale, math.sin(angle) * off * self._scale
+                tried.append(Words((at[0] + x + dx, at[1] + y + dy), name, _TYPE_MM, bold=True, white=True))
             drawn.append(Symbol((at[0] + x, at[1] + y), Sign.DOT, 1.0))
-            drawn.append(Words((at[0] + x + ux * off, at[1] + y + uy * off), name, _TYPE_MM, bold=True, white=True))
+            drawn.append(first_clear(tried, taken, self._scale))
         return drawn
 
 

@@ -7,6 +7,8 @@ import re
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.drawing._scene import Words
 
 MIN_TYPE_MM = 2.85
@@ -92,3 +94,27 @@ def corners_of(words: Words, scale: float) -> tuple[tuple[float, float], ...]:
     cos, sin = math.cos(turn), math.sin(turn)
     box = ((left, -tall / 2.0), (left + wide, -tall / 2.0), (left + wide, tall / 2.0), (left, tall / 2.0))
     return tuple((words.at[0] + x * cos - y * sin, words.at[1] + x * sin + y * cos) for x, y in box)
+
+
+def box_of(words: Words, scale: float) -> tuple[float, float, float, float]:
+    """Return the upright box about words on the site: left, lower, right, upper. [mm]."""
+    xs, ys = zip(*corners_of(words, scale), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def first_clear(tried: Sequence[Words], taken: list[tuple[float, float, float, float]], scale: float) -> Words:
+    """Return the first of some places for the same words that touches nothing taken, else the one that covers least.
+
+    Its box is taken from then on.
+    """
+    boxes = [box_of(words, scale) for words in tried]
+    covers = [sum(_common(box, other) for other in taken) for box in boxes]
+    best = covers.index(min(covers))
+    taken.append(boxes[best])
+    return tried[best]
+
+
+def _common(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> float:
+    """Return the room that two boxes have in common. [mm2]."""
+    wide, high = min(one[2], other[2]) - max(one[0], other[0]), min(one[3], other[3]) - max(one[1], other[1])
+    return max(wide, 0.0) * max(high, 0.0)

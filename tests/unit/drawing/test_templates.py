@@ -12,7 +12,8 @@ import pytest
 from pavewright import rulebook
 from pavewright import units
 from pavewright.desk import make_pack, make_plan
-from pavewright.drawing import template_scenes, to_svg
+from pavewright.drawing import saw_drawings, template_scenes, to_svg
+from pavewright.drawing._faults import sheet_faults
 from pavewright.drawing._scene import Words
 from pavewright.drawing._type import corners_of
 from pavewright.job import parse
@@ -136,3 +137,11 @@ def test_the_pack_carries_the_sheets_of_the_dry_lay():
     for laid in made.laying.areas:
         for piece in laid.pieces:
             assert not (is_skew(piece) and wants_template(piece))
+
+
+@pytest.mark.parametrize("name", ["circle_court", "front_drive"])
+def test_letters_and_numbers_of_templates_and_saw_plans_stand_clear_of_each_other(made_plan, name):
+    made = made_plan(name)
+    scenes = [*template_scenes(odd(made)), *(each for laid in made.laying.areas for each in saw_drawings(laid))]
+    assert len(scenes) > 5
+    assert [(scene.name, fault) for scene in scenes for fault in sheet_faults(scene)] == []
