@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import sys
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -13,15 +14,14 @@ from pavewright.cli._asked import FIRM, FOLDER, JOB, QUIET, plan_so_far_or_stop
 from pavewright.cli._progress import Progress
 from pavewright.cli._stop import UNSOUND, stop
 from pavewright.cli._told import plan_lines
-from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, read_book, write_pack
+from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, photos_in, read_book, write_pack
 from pavewright.findings import says_stop
 from pavewright.papers import PAPERS, LeftOutReason, PaperKey, PapersTooLargeError, written_where
 from pavewright.writing import told
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from pavewright.firm import FirmBook
+    from pavewright.papers import PaperPhoto
     from pavewright.pipeline import PlanSoFar
 
 
@@ -53,9 +53,21 @@ def _keys(_context: click.Context, _option: click.Parameter, value: str | None) 
     help="Make these papers alone, with commas between: --only quotation,orders. A wrong name lists those there are.",
 )
 @click.option("--text", "twins", is_flag=True, help="Write each document as plain text too, beside its PDF.")
+@click.option(
+    "--photos",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    help="Folder of photos (JPEG, PNG, WebP) for the handover: their names stand under them, the last by name go in.",
+)
 @QUIET
 def pack_command(
-    job: Path, folder: Path, firm: Path | None, only: frozenset[PaperKey] | None, *, twins: bool, quiet: bool
+    job: Path,
+    folder: Path,
+    firm: Path | None,
+    only: frozenset[PaperKey] | None,
+    photos: Path | None,
+    *,
+    twins: bool,
+    quiet: bool,
 ) -> None:
     """Make the whole job pack: PDFs, drawings, order list, set-out points, programme.
 
@@ -66,10 +78,19 @@ def pack_command(
     \b
     Example: pavewright pack examples/curved_path.json -o pack
     Example: pavewright pack examples/curved_path.json -o pack --only customer-pack,programme --text
+    Example: pavewright pack examples/curved_path.json -o pack --only handover --photos site-photos
     """  # noqa: D301 - the sign keeps click from joining lines
     made = plan_so_far_or_stop(job, quiet=quiet, firm=firm)
     book = None if firm is None else read_book(firm.read_bytes())
-    _pack(made, folder, _Wish(only, twins), quiet=quiet, firm=book)
+    _pack(made, folder, _Wish(only, twins, _photos_or_stop(photos)), quiet=quiet, firm=book)
+
+
+def _photos_or_stop(folder: Path | None) -> tuple[PaperPhoto, ...]:
+    try:
+        return () if folder is None else photos_in(folder)
+    except OSError as problem:
+        stop(f"{folder} cannot be read ({problem.strerror}): choose another folder with --photos.")
+        return ()
 
 
 @click.command("demo")
@@ -90,15 +111,18 @@ def demo_command(folder: Path, *, quiet: bool) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """Which papers are wanted, and whether with their text twins."""
+    """Which papers are wanted, whether with their text twins, and the photos for them."""
 
     only: frozenset[PaperKey] | None
     twins: bool
+    photos: tuple[PaperPhoto, ...] = ()
 
 
 def _pack(made: PlanSoFar, folder: Path, wish: _Wish, *, quiet: bool, firm: FirmBook | None = None) -> None:
     try:
-        papers, left_out = make_pack_so_far(made, Progress(quiet), firm, wish.only, twins=wish.twins)
+        papers, left_out = make_pack_so_far(
+            made, Progress(quiet), firm, wish.only, twins=wish.twins, photos=wish.photos
+        )
         written = write_pack(papers, folder)
     except OSError as problem:
         stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pavewright.desk._accepting import Acceptance, accept_operations
     from pavewright.desk._account import account_told, find_account
     from pavewright.desk._account_steps import AccountRefusedError, AccountStep, account_step
-    from pavewright.desk._beside import beside_book
+    from pavewright.desk._beside import beside_book, beside_photos
     from pavewright.desk._book_verbs import ScreenRefusalError
     from pavewright.desk._build_ups import build_ups_told
     from pavewright.desk._customer_form import (
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from pavewright.desk._firm import book_told, prices_shown, prices_taken, usual_writing
     from pavewright.desk._like import like_document
     from pavewright.desk._packs import PAPER_KEYS, make_pack, make_pack_so_far, write_pack
+    from pavewright.desk._photos import photos_in
     from pavewright.desk._plain import plain
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._quotation_shown import NoQuotation
@@ -87,6 +88,7 @@ __all__ = [
     "account_told",
     "answer_sum",
     "beside_book",
+    "beside_photos",
     "book_told",
     "build_ups_told",
     "chosen_of",
@@ -106,6 +108,7 @@ __all__ = [
     "make_pack_so_far",
     "make_plan",
     "make_plan_so_far",
+    "photos_in",
     "plain",
     "points_with",
     "prices_shown",

@@ -14,21 +14,23 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from pavewright.firm import FirmBook
-    from pavewright.papers import Paper, PaperKey
+    from pavewright.papers import Paper, PaperKey, PaperPhoto
     from pavewright.pipeline import PlanSoFar
 
 _DAY = (2000, 1, 1, 0, 0, 0)
 """The day that files of an archive bear: the same job gives the same bytes."""
 
 
-def pack_archive(made: PlanSoFar, report: Callable[[str], None], firm: FirmBook | None) -> bytes:
+def pack_archive(
+    made: PlanSoFar, report: Callable[[str], None], firm: FirmBook | None, photos: tuple[PaperPhoto, ...] = ()
+) -> bytes:
     """Return all papers that can be made of a plan, and a list of those that are not known yet.
 
     Raises:
         ScreenRefusalError: drawing them takes too much.
     """
     try:
-        papers, left_out = make_pack_so_far(made, report, firm)
+        papers, left_out = make_pack_so_far(made, report, firm, photos=photos)
     except PapersTooLargeError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
     lines = [
@@ -39,14 +41,20 @@ def pack_archive(made: PlanSoFar, report: Callable[[str], None], firm: FirmBook 
     return _archive(papers, "".join(lines))
 
 
-def paper_archive(made: PlanSoFar, key: PaperKey, report: Callable[[str], None], firm: FirmBook | None) -> bytes:
+def paper_archive(
+    made: PlanSoFar,
+    key: PaperKey,
+    report: Callable[[str], None],
+    firm: FirmBook | None,
+    photos: tuple[PaperPhoto, ...] = (),
+) -> bytes:
     """Return one paper with its text twin and a picture of each page, to be looked at before it is handed out.
 
     Raises:
         ScreenRefusalError: it cannot be made of this plan; says why.
     """
     try:
-        papers, left_out = make_pack_so_far(made, report, firm, frozenset({key}), twins=True, pages=True)
+        papers, left_out = make_pack_so_far(made, report, firm, frozenset({key}), twins=True, pages=True, photos=photos)
     except PapersTooLargeError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
     if not papers:

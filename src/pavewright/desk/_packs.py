@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from pavewright.firm import FirmBook
-    from pavewright.papers import LeftOut, Paper, PaperKey
+    from pavewright.papers import LeftOut, Paper, PaperKey, PaperPhoto
     from pavewright.pipeline import Plan, PlanSoFar
 
 PAPER_KEYS = tuple(dict.fromkeys(kind.key.value for kind in PAPERS))
@@ -34,6 +34,7 @@ def make_pack_so_far(
     *,
     twins: bool = False,
     pages: bool = False,
+    photos: tuple[PaperPhoto, ...] = (),
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return the papers of a plan that can be made, and those that cannot with what is missing for them.
 
@@ -44,8 +45,10 @@ def make_pack_so_far(
         only: Papers that are wanted; None for all.
         twins: Whether the text twin of each document comes beside it.
         pages: Whether each page of a document comes beside it, as a picture.
+        photos: Photos of the job, for its handover.
     """
-    return pack_so_far(made, rulebook.load(made.edition), report, firm, only, twins=twins, pages=pages)
+    rules = rulebook.load(made.edition)
+    return pack_so_far(made, rules, report, firm, only, twins=twins, pages=pages, photos=photos)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

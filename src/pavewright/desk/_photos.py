@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import io
 import warnings
+from typing import TYPE_CHECKING
 
 from PIL import Image, ImageOps
+
+from pavewright.papers import PHOTOS_MAX, PaperPhoto
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 _PIXELS_MAX = 60_000_000
 """A picture with more than this is no photo of a camera or a phone. [px]"""
@@ -13,6 +19,7 @@ _SIDE_MAX = 1600
 """Longest side that is kept. [px]"""
 _QUALITY = 82
 _KINDS = ("JPEG", "PNG", "WEBP")
+_ENDINGS = frozenset({".jpg", ".jpeg", ".png", ".webp"})
 
 
 class PhotoRefusedError(Exception):
@@ -53,3 +60,21 @@ def _pixels_alone(picture: Image.Image) -> bytes:
     out = io.BytesIO()
     bare.save(out, "JPEG", quality=_QUALITY, optimize=True)
     return out.getvalue()
+
+
+def photos_in(folder: Path) -> tuple[PaperPhoto, ...]:
+    """Return the photos of a folder by name, each with its name for a caption; one that cannot be read is empty.
+
+    Raises:
+        OSError: the folder or a file cannot be read.
+    """
+    found = sorted(path for path in folder.iterdir() if path.suffix.lower() in _ENDINGS and path.is_file())
+    taken = set(found[-PHOTOS_MAX:])
+    return tuple(PaperPhoto(_clean_or_empty(path) if path in taken else None, path.stem) for path in found)
+
+
+def _clean_or_empty(path: Path) -> bytes:
+    try:
+        return clean_photo(path.read_bytes())
+    except PhotoRefusedError:
+        return b""

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from pavewright import drawing, rulebook
 from pavewright.desk._account_verbs import ACCOUNT_VERBS
 from pavewright.desk._archives import pack_archive, paper_archive
+from pavewright.desk._beside import photos_apart
 from pavewright.desk._book_verbs import (
     BOOK,
     BOOK_VERBS,
@@ -177,13 +178,15 @@ def _drawing(payload: bytes, report: Report) -> bytes:
 
 def _pack(payload: bytes, report: Report) -> bytes:
     """Answer a document with all papers that can be made of it in one archive, the same bytes for the same job."""
-    return pack_archive(_or_refuse(payload, report), report, book_at_hand())
+    photos, document = photos_apart(payload)
+    return pack_archive(_or_refuse(document, report), report, book_at_hand(), photos)
 
 
 def _paper(payload: bytes, report: Report) -> bytes:
     """Answer the key of a paper, a line feed and a document with that paper, its text and its pages in one archive."""
-    key, _, document = payload.partition(b"\n")
-    return paper_archive(_or_refuse(document, report), PaperKey(key.decode()), report, book_at_hand())
+    photos, asked = photos_apart(payload)
+    key, _, document = asked.partition(b"\n")
+    return paper_archive(_or_refuse(document, report), PaperKey(key.decode()), report, book_at_hand(), photos)
 
 
 def _starts(payload: bytes, report: Report) -> bytes:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.papers._input import PaperInput
     from pavewright.papers._making import LeftOut, LeftOutReason, pack, pack_so_far
     from pavewright.papers._paper import PAPERS, Paper, PaperKey, PaperKind, Reader
+    from pavewright.papers._photo import PHOTOS_MAX, PaperPhoto
     from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
     from pavewright.papers._price_words import price_text, range_text, tax_row
     from pavewright.papers._readiness import Readiness, readiness
@@ -29,6 +30,7 @@ else:
 
 __all__ = [
     "PAPERS",
+    "PHOTOS_MAX",
     "CustomerMoney",
     "CustomerPapers",
     "CustomerWords",
@@ -38,6 +40,7 @@ __all__ = [
     "PaperInput",
     "PaperKey",
     "PaperKind",
+    "PaperPhoto",
     "PapersTooLargeError",
     "PlanPart",
     "Reader",

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from pavewright.firm import FirmBook
     from pavewright.papers._customer_words import CustomerWords
     from pavewright.papers._figures import PaperFigures
+    from pavewright.papers._photo import PaperPhoto
     from pavewright.papers.look import SheetOfPaper
     from pavewright.pipeline import Missing, Plan, PlanSoFar
     from pavewright.rules import Rulebook
@@ -40,6 +41,7 @@ class PaperInput:
         report: Takes the name of a long step before it starts; may raise to stop the work.
         so_far: The plan as far as it goes; None where it is whole and without faults.
         missing: What the job does not know, though the plan may be whole; None where nobody looked.
+        photos: Photos of the job in the order in which they came.
     """
 
     plan: Plan
@@ -48,6 +50,7 @@ class PaperInput:
     report: Callable[[str], None] = _silent
     so_far: PlanSoFar | None = None
     missing: tuple[Missing, ...] | None = None
+    photos: tuple[PaperPhoto, ...] = ()
 
     @property
     def made_on(self) -> dt.date:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from pavewright.firm import FirmBook
+    from pavewright.papers._photo import PaperPhoto
     from pavewright.papers._register import Maker
     from pavewright.papers.look import Document
     from pavewright.pipeline import Missing
@@ -58,12 +59,13 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """Which papers are wanted, whether with text twins and pages as pictures, and what the job does not know."""
+    """Which papers are wanted, whether with text twins and pages as pictures, what is not known, and the photos."""
 
     only: frozenset[PaperKey] | None
     twins: bool
     pages: bool
     missing: tuple[Missing, ...] | None = None
+    photos: tuple[PaperPhoto, ...] = ()
 
 
 @in_writing
@@ -76,6 +78,7 @@ def pack(
     *,
     twins: bool = False,
     pages: bool = False,
+    photos: tuple[PaperPhoto, ...] = (),
 ) -> tuple[Paper, ...]:
     """Return every paper of a plan, or some of them; the same plan gives the same bytes.
 
@@ -87,8 +90,9 @@ def pack(
         only: Papers that are wanted; None for all.
         twins: Whether the text twin of each document comes beside it.
         pages: Whether each page of a document comes beside it, as a picture for a screen.
+        photos: Photos of the job, for its handover.
     """
-    return _made(plan, rules, report, firm, _Wish(only, twins, pages))[0]
+    return _made(plan, rules, report, firm, _Wish(only, twins, pages, photos=photos))[0]
 
 
 @in_writing
@@ -101,6 +105,7 @@ def pack_so_far(
     *,
     twins: bool = False,
     pages: bool = False,
+    photos: tuple[PaperPhoto, ...] = (),
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return every paper of a plan, or those that can be made of it with those that cannot and why.
 
@@ -112,11 +117,10 @@ def pack_so_far(
         only: Papers that are wanted; None for all.
         twins: Whether the text twin of each document comes beside it.
         pages: Whether each page of a document comes beside it, as a picture for a screen.
+        photos: Photos of the job, for its handover.
     """
-    whole = plan.whole
-    if whole is not None and not plan.faults:
-        return _made(whole, rules, report, firm, _Wish(only, twins, pages, plan.missing))
-    return _made(plan, rules, report, firm, _Wish(only, twins, pages, plan.missing))
+    whole, wish = plan.whole, _Wish(only, twins, pages, plan.missing, photos)
+    return _made(plan if whole is None or plan.faults else whole, rules, report, firm, wish)
 
 
 def _made(
@@ -130,7 +134,7 @@ def _made(
     tell("sheets")
     bare = cast("Plan", plan.with_rooms(()))  # a maker is called only where the rooms that it needs are made
     so_far = plan if isinstance(plan, PlanSoFar) else None
-    given = PaperInput(bare, rules, firm, tell, so_far, wish.missing)
+    given = PaperInput(bare, rules, firm, tell, so_far, wish.missing, wish.photos)
     wanted = [each for each in MAKERS if only is None or each.key in only]
     needed = {name for each in wanted for name in each.of}
     making = [each for each in MAKERS if (each in wanted or each.name in needed) and _can_be_made(each, given)]

@@ -5,11 +5,12 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
-from pavewright.desk import DRAWINGS, PAPER_KEYS, PLAN_PARTS, job_schema, search, sums_told
+from pavewright.desk import DRAWINGS, PAPER_KEYS, PLAN_PARTS, beside_photos, job_schema, search, sums_told
+from pavewright.papers import PaperKey
 from pavewright.web._answers import (
     AskedWrongError,
     answer,
@@ -22,6 +23,7 @@ from pavewright.web._answers import (
     text_in,
 )
 from pavewright.web._long_tasks import LongTasks, file_in, files_in
+from pavewright.web._paper_photos import photos_for_papers
 from pavewright.web._people import ASKER
 
 if TYPE_CHECKING:
@@ -185,9 +187,20 @@ async def _begin(request: Request) -> Response:
         if key not in PAPER_KEYS:
             raise AskedWrongError(400, f"paper is to be one of {', '.join(PAPER_KEYS)}.")
         document = key.encode() + b"\n" + document
-    elif verb not in {"pack", "starts", "risk", "build-ups"}:
+        document = await _with_photos(request, asked, document, wanted=key == PaperKey.HANDOVER)
+    elif verb == "pack":
+        document = await _with_photos(request, asked, document, wanted=True)
+    elif verb not in {"starts", "risk", "build-ups"}:
         raise AskedWrongError(400, "verb is to be pack, paper, starts, storm, risk or build-ups.")
     return answer({"long_task": long_tasks.begin(verb, document, ASKER.get().person)}, 202)
+
+
+async def _with_photos(request: Request, asked: dict[str, Any], payload: bytes, *, wanted: bool) -> bytes:
+    """Return what is asked of papers with the photos of the kept job that is named, where a paper takes them."""
+    store: Store = request.app.state.store
+    named = "job" in asked and wanted
+    photos = await asyncio.to_thread(photos_for_papers, store, name_in(text_in(asked, "job", 64))) if named else ()
+    return beside_photos(photos, payload)
 
 
 async def _long_task(request: Request) -> Response:

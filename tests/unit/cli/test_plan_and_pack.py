@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 import re
+import zipfile
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from PIL import Image
 
 from pavewright.cli import _progress, main
 from pavewright.cli._progress import Progress
@@ -70,6 +72,21 @@ def test_pack_and_demo_fill_a_folder(tmp_path):
     answer = run("demo", "-o", str(tmp_path / "demo"))
     assert answer.exit_code == 0
     assert (tmp_path / "demo" / "job-pack.pdf").read_bytes() == (tmp_path / "pack" / "job-pack.pdf").read_bytes()
+
+
+def test_photos_of_a_folder_go_into_the_handover_and_a_torn_one_stops_nothing(tmp_path):
+    shots, out = tmp_path / "shots", tmp_path / "pack"
+    shots.mkdir()
+    Image.new("RGB", (40, 30), "teal").save(shots / "02 finished.png")
+    (shots / "01 torn.jpg").write_bytes(b"torn")
+    (shots / "notes.txt").write_text("no photo")
+    answer = run("pack", str(TERRACE), "-o", str(out), "--only", "handover", "--text", "--photos", str(shots))
+    assert answer.exit_code == 0, answer.output
+    text = (out / "handover.txt").read_text("utf-8")
+    assert "not shown: 1. 01 torn" in text
+    assert "Photo: 2. 02 finished" in text
+    with zipfile.ZipFile(out / "handover.zip") as held:
+        assert [name for name in held.namelist() if name.startswith("photos/")] == ["photos/02.jpg"]
 
 
 def test_a_folder_that_cannot_be_written_gets_a_sentence(tmp_path):

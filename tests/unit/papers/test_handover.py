@@ -3,25 +3,31 @@
 from __future__ import annotations
 
 import copy
+import dataclasses
 import datetime as dt
 import io
 import json
+import re
 import zipfile
 from pathlib import Path
 
+import pypdf
 import pytest
+from PIL import Image
 
 from pavewright import rulebook
 from pavewright.as_laid import Verdict
+from pavewright.drawing import grid_of
 from pavewright.desk import demo_document, make_plan
 from pavewright.job.handover import BuriedKind
-from pavewright.papers import PaperKey, pack
+from pavewright.papers import PHOTOS_MAX, PaperKey, PaperPhoto, pack
 from pavewright.papers._input import PaperInput
 from pavewright.papers._writing import written_where
 from pavewright.papers.handover import document, folder
 from pavewright.papers.handover._buried import BuriedState, all_buried
 from pavewright.papers.handover._care import care_of
 from pavewright.papers.handover._facts import products, spares
+from pavewright.papers.handover._photos import photo_sheets
 from pavewright.papers.handover._words import WORDS
 from pavewright.papers.look import as_data
 
@@ -218,3 +224,77 @@ def test_a_job_with_open_stops_is_not_handed_over_as_if_it_had_none(recorded):
         marked = [sheet.mark for sheet in document(recorded).sheets]
     stops = [each for each in recorded.plan.findings if each.severity == "stop" and not each.of_money]
     assert any(marked) == bool(stops)
+
+
+def jpeg(wide, high):
+    out = io.BytesIO()
+    Image.new("RGB", (wide, high), "teal").save(out, "JPEG")
+    return out.getvalue()
+
+
+def blocks_in(sheet):
+    """Every block of a sheet, those inside of others too."""
+
+    def inside(block):
+        yield block
+        for each in block.get("blocks", ()):
+            yield from inside(each)
+        for column in block.get("columns", ()) if block["kind"] == "beside" else ():
+            for each in column:
+                yield from inside(each)
+
+    return [each for block in sheet.blocks for each in inside(as_data(block))]
+
+
+def test_photos_stand_with_captions_and_one_that_cannot_be_read_is_named(recorded):
+    grid = grid_of(recorded.plan)
+    middle = (grid.left_mm + grid.pitch_mm / 2.0, grid.low_mm + grid.pitch_mm / 2.0)
+    photos = (
+        PaperPhoto(None, "Before the work"),
+        PaperPhoto(jpeg(40, 30), "Trial hole\nat the gate", dt.date(2027, 5, 12), *middle),
+        PaperPhoto(b"\xff\xd8\xff\xe0 torn", "The torn one"),
+        PaperPhoto(b"", "The empty one"),
+        PaperPhoto(jpeg(30, 90), "", None, -1e6, -1e6),
+    )
+    given = dataclasses.replace(recorded, photos=photos)
+    with written_where(given.plan):
+        sheets = photo_sheets(given)
+        titles = [sheet.title for sheet in document(given).sheets]
+        held = zipfile.ZipFile(io.BytesIO(folder(given, {"handover.pdf": b""})))
+    assert titles.count(WORDS.photos) == len(sheets) == 1
+    found = blocks_in(sheets[0])
+    captions = [each["caption"] for each in found if each["kind"] == "photo"]
+    assert captions[0].startswith("1. Trial hole at the gate · sent Wed 12 May 2027 · square A1")
+    assert captions[1] == f"Photo 4 · {WORDS.photo_outside}"
+    said = json.dumps(found, ensure_ascii=False)
+    assert WORDS.photo_unread(caption="2. The torn one") in said
+    assert WORDS.photo_unread(caption="3. The empty one") in said
+    assert WORDS.photos_more(count="1") in said
+    upright = next(each["svg"] for each in found if each.get("caption") == captions[1])
+    assert 'height="64.000" xlink' in upright, upright[:300]
+    with held:
+        assert [name for name in held.namelist() if name.startswith("photos/")] == ["photos/01.jpg", "photos/04.jpg"]
+        assert held.read("photos/01.jpg") == photos[1].content
+        assert captions[0] in held.read("index.txt").decode("utf-8")
+
+
+def test_of_many_photos_the_last_are_shown_no_more_than_six_on_a_page_and_the_rest_is_counted(recorded):
+    # the widest photos are the lowest: still no more than three of them stand under each other
+    photos = tuple(PaperPhoto(jpeg(32, 9), f"No {n}") for n in range(PHOTOS_MAX + 5))
+    made = pack(recorded.plan, recorded.rules, only=frozenset({PaperKey.HANDOVER}), photos=photos)
+    content = next(each.content for each in made if each.name == "handover.pdf")
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages]
+    on_each = [len(re.findall(r"\d+\. No \d+", page)) for page in pages]
+    assert sum(on_each) == PHOTOS_MAX
+    assert max(on_each) == 6
+    with written_where(recorded.plan):
+        (sheet,) = photo_sheets(dataclasses.replace(recorded, photos=photos))
+    found = blocks_in(sheet)
+    captions = [each["caption"] for each in found if each["kind"] == "photo"]
+    assert [captions[0], captions[-1]] == ["1. No 5", f"{PHOTOS_MAX}. No {PHOTOS_MAX + 4}"]
+    assert WORDS.photos_more(count="5") in json.dumps(found)
+
+
+def test_a_job_without_photos_has_no_sheet_of_them(recorded):
+    with written_where(recorded.plan):
+        assert photo_sheets(recorded) == ()

@@ -8,6 +8,8 @@ import html
 import io
 import json
 import re
+import time
+import zipfile
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
@@ -329,3 +331,30 @@ def test_what_no_job_ever_took_is_refused_as_before(client, demo):
     told = deliver(client, demo, "t1", "tapes", [{"start": "A", "end": "A", "length_mm": 1.0}], rev=1)
     assert told.status_code == 422
     assert client.get(f"/api/jobs/{demo}").json()["clashes"] == []
+
+
+def handed_over(client, kept_job, **more):
+    """The handover of a kept job as the screen of papers asks for it."""
+    document = client.get(f"/api/jobs/{kept_job}").json()["document"]
+    asked = {"verb": "paper", "paper": "handover", "document": document} | more
+    name = client.post("/api/long-tasks", json=asked).json()["long_task"]
+    for _ in range(1200):
+        state = client.get(f"/api/long-tasks/{name}").json()
+        if state["state"] not in {"waiting", "working"}:
+            break
+        time.sleep(0.1)
+    assert state["state"] == "done", state
+    content = client.get(f"/api/long-tasks/{name}/papers/handover.zip").content
+    with zipfile.ZipFile(io.BytesIO(content)) as held:
+        return {each: held.read(each) for each in held.namelist()}
+
+
+def test_photos_of_the_kept_job_go_into_its_handover(client, demo):
+    put(client, demo, picture(), note="Pipe before it was covered")
+    sent = kept(client, demo).content
+    found = handed_over(client, demo, job=demo)
+    assert found["photos/01.jpg"] == sent
+    assert "1. Pipe before it was covered" in found["index.txt"].decode()
+    assert not any(name.startswith("photos/") for name in handed_over(client, demo))
+    asked = {"verb": "paper", "paper": "handover", "document": "{}", "job": "../x"}
+    assert client.post("/api/long-tasks", json=asked).status_code in {400, 404}

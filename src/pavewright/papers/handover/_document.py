@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Severity
 from pavewright.papers._letterhead import own_words
+from pavewright.papers.handover._photos import photo_sheets
 from pavewright.papers.handover._sheet_neighbour import neighbour_sheet
 from pavewright.papers.handover._sheets import buried_sheets, front_sheet, measured_sheets
 from pavewright.papers.handover._sheets_after import care_sheet, goods_sheet
@@ -25,6 +26,7 @@ def document(given: PaperInput) -> Document:
         *buried_sheets(plan),
         goods_sheet(plan),
         care_sheet(plan, given.rules, figures, firm),
+        *photo_sheets(given),
         neighbour_sheet(plan, figures),
     )
     stops = sum(each.severity is Severity.STOP and not each.of_money for each in plan.findings)

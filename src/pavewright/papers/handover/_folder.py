@@ -13,6 +13,7 @@ from pavewright.drawing import A3_FRAME, as_laid_plan, buried_plan, laying_plan,
 from pavewright.papers._tables import harmless
 from pavewright.papers._words import day
 from pavewright.papers.handover._buried import all_buried
+from pavewright.papers.handover._photos import album
 from pavewright.papers.handover._words import WORDS
 
 if TYPE_CHECKING:
@@ -39,6 +40,11 @@ def folder(given: PaperInput, pdfs: Mapping[str, bytes]) -> bytes | None:
     for scene in _drawings(plan):
         words = WORDS.file_drawing(title=scene.title)
         files.append((f"drawings/{scene.name}.svg", words, to_svg(scene).encode("utf-8")))
+    files += [
+        (each.name, WORDS.file_photo(caption=each.caption), each.content)
+        for each in album(given).placed
+        if each.block is not None
+    ]
     files.append(("data/as-laid.csv", WORDS.file_csv, _table(_HEADS, _readings(plan))))
     files.append(("data/buried.csv", WORDS.file_buried, _table(_BURIED_HEADS, _buried(plan))))
     files.append(("data/handover.json", WORDS.file_json, _record(plan)))

@@ -69,6 +69,14 @@ class HandoverWords(Catalogue):
     no_spares: str = "No order is known, so no number left over is either. Count them."
 
     photos: str = "Photos"
+    photos_square: str = "A square, such as B3, is that of the same name on the drawings."
+    photo: Sentence = Sentence("Photo {number}")
+    photo_said: Sentence = Sentence("{number}. {said}")
+    photo_on: Sentence = Sentence("sent {day}")
+    photo_at: Sentence = Sentence("square {square}")
+    photo_outside: str = "beside the paving"
+    photo_unread: Sentence = Sentence("This photo cannot be read, so it is not shown: {caption}")
+    photos_more: Sentence = Sentence("Older photos that are kept with the job and not shown here: {count}.")
 
     buried: str = "What lies buried where"
     buried_list: str = "What lies buried, as a list"
@@ -157,6 +165,7 @@ class HandoverWords(Catalogue):
     file_drawing: Sentence = Sentence("drawing: {title}")
     file_csv: str = "levels as laid, for a table program; empty below its heads where nothing was read"
     file_json: str = "levels as laid and all records of the handover, for machines"
+    file_photo: Sentence = Sentence("photo: {caption}")
     file_buried: str = "what lies buried, for a table program"
     heights: Sentence = Sentence("Levels in metres over: {datum}. Places in millimetres on the grid of the job.")
 

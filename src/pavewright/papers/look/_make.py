@@ -151,7 +151,7 @@ def picture(svg: str, alt: str, caption: str = "", wide_mm: float = 0.0) -> b.Bl
     return b.Figure(svg, alt, caption, wide_mm)
 
 
-def photo(content: bytes, caption: str, *, alt: str = "", wide_mm: float = 85.0) -> b.Block:
+def photo(content: bytes, caption: str, *, alt: str = "", wide_mm: float = 85.0, high_mm: float = 0.0) -> b.Block:
     """Return a photo with its caption.
 
     Args:
@@ -159,11 +159,12 @@ def photo(content: bytes, caption: str, *, alt: str = "", wide_mm: float = 85.0)
         caption: What stands under it.
         alt: What it shows, for who cannot see it; the caption where it is empty.
         wide_mm: Its width. [mm]
+        high_mm: Height of the box of that width in which it stands whole, in the middle; zero for no box. [mm]
 
     Raises:
         OSError: it is no picture.
     """
-    return b.Photo(photo_svg(content, wide_mm), alt or caption, caption)
+    return b.Photo(photo_svg(content, wide_mm, high_mm), alt or caption, caption)
 
 
 def boxes(text: str, count: int) -> b.Block:

@@ -77,7 +77,7 @@ function maker(state, paper, card) {
     halt.hidden = false;
     say(told, "asked for …");
     try {
-      const asked = { verb: "paper", paper: paper.key, document: JSON.stringify(state.doc) },
+      const asked = { verb: "paper", paper: paper.key, job: state.id, document: JSON.stringify(state.doc) },
         name = await longTask(asked, (words) => say(told, `${words} …`), stop.signal),
         { files } = await call("GET", `/api/long-tasks/${name}/papers`);
       say(told, "Ready.");

@@ -78,7 +78,7 @@ function everything(state) {
     halt.hidden = false;
     try {
       const name = await longTask(
-        { verb: "pack", document: JSON.stringify(state.doc) },
+        { verb: "pack", job: state.id, document: JSON.stringify(state.doc) },
         (words) => {
           say(told, `${words} …`);
         },
