@@ -36,7 +36,16 @@ def buried_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return where services, drains, soakaways and covers lie, as far as anybody knows."""
     survey, pits = plan.survey, dict(_pits(plan))
     runs = list(_runs(plan, pits))
-    sheet = Sheet([*site_points(survey), *pits.values()], frame_mm, _key(plan, drawn=bool(runs), pits=bool(pits)))
+    key = _key(plan, drawn=bool(runs), pits=bool(pits))
+    notes = [
+        *(
+            f"Where {outfall.name} lies was not entered."
+            for outfall in plan.job.site.outfalls
+            if outfall.kind is OutfallKind.SOAKAWAY and outfall.name not in pits
+        ),
+        "Lines and depths of records are often wrong, and there may be more than is drawn here.",
+    ]
+    sheet = Sheet([*site_points(survey), *pits.values()], frame_mm, key, under=notes)
     for area in survey.site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
     draw_site(sheet, survey.site)
@@ -47,12 +56,7 @@ def buried_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet.lines_done()
     _services(sheet, plan)
     _names(sheet, plan, pits)
-    sheet.notes += [
-        f"Where {outfall.name} lies was not entered."
-        for outfall in plan.job.site.outfalls
-        if outfall.kind is OutfallKind.SOAKAWAY and outfall.name not in pits
-    ]
-    sheet.notes.append("Lines and depths of records are often wrong, and there may be more than is drawn here.")
+    sheet.notes += notes
     sheet.tell_assumed(survey.assumed)
     about = (
         "Known services, drains from their inlets straight to the soakaway, soakaways, channels, gullies and covers "

@@ -105,3 +105,14 @@ def test_north_that_nobody_took_is_not_drawn(made_plan):
     words = [each.text for each in scene.elements if isinstance(each, Words)]
     assert "N" not in words and "not taken" in words
     assert sheet_faults(scene) == ()
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_plans_fit_a_sheet_of_a3_with_their_title(made_plan, name):
+    """The sheet lies or stands; head, title and foot are taken off."""
+    made = made_plan(name)
+    for each in DRAWINGS:
+        scene = each.draw(made) if each.on_a3 else None
+        if scene is not None:
+            wide, high = scene.paper_mm
+            assert (wide <= 396.0 and high <= 244.0) or (wide <= 273.0 and high <= 360.0), each.key

@@ -146,13 +146,17 @@ class FindingBlock(Block):
 
 @dataclass(frozen=True, slots=True)
 class Figure(Block):
-    """A picture of lines with a caption, as SVG; a width of zero keeps its own. [mm]."""
+    """A picture of lines with a caption, as SVG; a width of zero keeps its own. [mm].
+
+    Where words may stand for it, it is drawn only where the page has room left for it under its caption.
+    """
 
     kind: ClassVar[str] = "figure"
     svg: str
     alt: str
     caption: str
     wide_mm: float = 0.0
+    otherwise: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,9 +141,15 @@ def drawing(scene: Scene) -> b.Block:
     return b.Drawn(to_svg(scene), scene.about)
 
 
-def figure(scene: Scene, caption: str) -> b.Block:
-    """Return a drawing at its own scale with a caption, among other blocks."""
-    return b.Figure(to_svg(scene), scene.about, caption)
+def figure(scene: Scene, caption: str, otherwise: str = "") -> b.Block:
+    """Return a drawing at its own scale with a caption, among other blocks.
+
+    Args:
+        scene: The drawing.
+        caption: What stands at it.
+        otherwise: What stands there where the page has no room left for it; empty to put it on the next page then.
+    """
+    return b.Figure(to_svg(scene), scene.about, caption, otherwise=otherwise)
 
 
 def picture(svg: str, alt: str, caption: str = "", wide_mm: float = 0.0) -> b.Block:

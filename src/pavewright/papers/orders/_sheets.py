@@ -66,7 +66,7 @@ def order_sheet(plan: Plan, order: OrderList, place: DropPlace | None) -> SheetO
             shares=(3, 2),
         )
     )
-    return sheet.add(figure(drop_plan(plan, place), WORDS.where))
+    return sheet.add(figure(drop_plan(plan, place), WORDS.where, WORDS.where_else))
 
 
 def _when(order: OrderList) -> list[tuple[str, str]]:

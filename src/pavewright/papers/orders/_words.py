@@ -98,6 +98,7 @@ class OrderWords(Catalogue):
     order_number: str = "Order number"
     confirmed: str = "Confirmed by, on"
     where: str = "Where to set down"
+    where_else: str = "The plan of it stands on the first sheet, All orders."
 
     lift_title: str = "Lift plan"
     lift_lead: str = "By weight alone: what is held badly, wet, high or far takes more people, or an aid."
