@@ -25,6 +25,7 @@ _SUBJECTS = {
     "firm": "Overhead, mark-up and margin",
     "chance": "Chance and risk",
     "programme": "Time",
+    "method": "Lifting, dust, vibration and noise",
     "cash": "Payments and cash",
     "as_laid": "Checking what is laid",
 }
