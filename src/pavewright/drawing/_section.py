@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._edge_words import joints_in_words
-from pavewright.drawing._scene import Scene, choose_scale
+from pavewright.drawing._scene import SCALES, Scene, Words, choose_scale
 from pavewright.drawing._section_joints import door_room, joints, movement_joint
 from pavewright.drawing._section_parts import LEFT_MM, Cut, Sketch, ground, heights, layers, scale_bar, wall
 from pavewright.drawing._site_parts import middle_of
+from pavewright.drawing._type import box_of
 from pavewright.geometry import along_and_offset, unit_vector
 from pavewright.levels import clearance_mm
 from pavewright.writing import worded
@@ -29,9 +30,11 @@ _ABOVE_MM, _BELOW_MM = 140.0, 130.0
 """What is shown over the highest and under the lowest line. [mm]"""
 _HIGH_PAPER_MM = 112.0
 """Most height on paper. [mm]"""
+_WIDE_PAPER_MM = 272.0
+"""Most width on paper: a sheet of A4 that lies. [mm]"""
 _SAME_MM = 0.5
 """Clearances that differ by less are the same all along. [mm]"""
-_FOOT_PAPER_MM = 9.0
+_FOOT_PAPER_MM, _EDGE_PAPER_MM = 9.0, 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +83,21 @@ def _section(plan: Plan, where: _Where, number: int) -> Scene:
     marks += [level for level in (cut.dpc_mm, cut.threshold_mm) if level is not None]
     high, low = max(marks) + _ABOVE_MM, min(marks) - _BELOW_MM
     scale = max(10, choose_scale((0.0, high - low), (1.0, _HIGH_PAPER_MM)))
-    sketch = Sketch(scale)
-    high = max(high, door_room(sketch, cut))
     cut = replace(cut, high_mm=high, low_mm=low)
+    scene = _drawn(plan, where, number, cut, scale)
+    for smaller in (each for each in SCALES if each > scale):
+        if scene.paper_mm[0] <= _WIDE_PAPER_MM:
+            break
+        scene = _drawn(plan, where, number, cut, smaller)  # its sizes take more room than the sheet has
+    return scene
+
+
+def _drawn(plan: Plan, where: _Where, number: int, cut: Cut, scale: int) -> Scene:
+    """Return the section at a scale; what is said of a door may reach higher than the levels."""
+    up = plan.build_ups.area(where.finished.area)
+    sketch, high, low = Sketch(scale), cut.high_mm, cut.low_mm
+    high = max(high, door_room(sketch, cut))
+    cut = replace(cut, high_mm=high)
     layers(sketch, cut, up)
     laying = plan.survey.site.area(up.area).area.laying
     joints(sketch, cut, up, joints_in_words(laying.joint_mm, laying.bedding, permeable=up.is_permeable))
@@ -91,10 +106,12 @@ def _section(plan: Plan, where: _Where, number: int) -> Scene:
         if _moves(plan.laying, up.area):
             movement_joint(sketch, cut, up)
     ground(sketch, cut)
-    right = sketch.notes(cut.out_mm)
-    heights(sketch, cut, up)
-    foot = low - sketch.mm(_FOOT_PAPER_MM)
-    left = -cut.wall_mm - sketch.mm(LEFT_MM)
+    top = [level for level in (cut.near_mm, cut.threshold_mm, cut.dpc_mm) if level is not None]
+    right = sketch.notes(cut.out_mm, math.inf if cut.threshold_mm is None else max(top))
+    reach = heights(sketch, cut, up) - sketch.mm(_EDGE_PAPER_MM)
+    notes = [box_of(each, scale)[1] for each in sketch.elements if isinstance(each, Words)]
+    foot = min(low, *notes) - sketch.mm(_FOOT_PAPER_MM)
+    left = min(-cut.wall_mm - sketch.mm(LEFT_MM), reach)
     scale_bar(sketch, (left + sketch.mm(3.0), foot + sketch.mm(2.5)))
     bounds = (left, foot, right + sketch.mm(2.0), high + sketch.mm(2.0))
     name = "section" if number == 0 else f"section-{number + 1}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -35,8 +36,10 @@ if TYPE_CHECKING:
 
 LEFT_MM = 84.0
 """Room left of the wall on paper for the chains and the words of the levels. [mm]"""
-_CHAINS_MM = (8.0, 20.0, 32.0)
-"""How far the chains of heights stand from the wall on paper. [mm]"""
+_FIRST_CHAIN_MM, _CHAIN_MM, _MAX_CHAINS = 8.0, 12.0, 3
+"""How far the first chain of heights stands from the wall on paper, and each from the one before at least. [mm]"""
+_CHAIN_GAP_MM = 3.0
+"""Room beside the sizes of a chain on paper: feet and inches are wider than the chains are apart. [mm]"""
 _TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
 _GROUND_BAND_MM = 60.0
@@ -103,8 +106,11 @@ class Sketch:
         """Draw over what is there."""
         self.elements.extend(replace(element, layer=layer) for element in elements)
 
-    def notes(self, out_mm: float) -> float:
-        """Write the words right of what is drawn, each with a leader, and return how far they reach. [mm]."""
+    def notes(self, out_mm: float, top_mm: float = math.inf) -> float:
+        """Write the words right of what is drawn, each with a leader, and return how far they reach. [mm].
+
+        None stands higher than the top: over it stands what is said of a door.
+        """
         x = out_mm + self.mm(9.0)
 
         def leader(note: Note, height: float) -> tuple[XY, ...]:
@@ -112,7 +118,7 @@ class Sketch:
 
         waiting = [Note((out_mm - self.mm(4.0), level), tuple(lines_of(text))) for level, text in self.waiting]
         reach = x
-        for note, heights in in_order(waiting, self.mm(_TYPE_MM * 1.5), leader):
+        for note, heights in in_order(waiting, self.mm(_TYPE_MM * 1.5), leader, top_mm):
             self.add("notes", Path(leader(note, heights[0]), HAIR, leads=True))
             for line, height in zip(note.lines, heights, strict=True):
                 self.add("notes", Words((x, height), line, _TYPE_MM, "start"))
@@ -201,8 +207,8 @@ def wall(sketch: Sketch, cut: Cut) -> None:
         sketch.add("wall", Path(((0.0, cut.dpc_mm), (sketch.mm(16.0), cut.dpc_mm)), DASHED))
 
 
-def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
-    """Draw the chains of heights at the wall, and write each level."""
+def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> float:
+    """Draw the chains of heights at the wall, write each level, and return how far left they reach. [mm]."""
     formation = cut.near_mm - up.total_mm
     marks = [("finished", cut.near_mm), ("formation", formation)]
     chains = [[cut.near_mm, formation]]
@@ -213,17 +219,22 @@ def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
     if cut.threshold_mm is not None:
         marks.append(("threshold", cut.threshold_mm))
         chains.append(sorted([cut.threshold_mm, cut.near_mm], reverse=True))
-    for chain, off in zip(chains, _CHAINS_MM, strict=False):
+    off = _FIRST_CHAIN_MM
+    for chain in chains[:_MAX_CHAINS]:
         _chain(sketch, -cut.wall_mm - sketch.mm(off), chain, [level for _, level in marks])
+        wide = [width_of(size_mark(upper - lower), _SIZE_MM, bold=True) for upper, lower in itertools.pairwise(chain)]
+        off += max(_CHAIN_MM, max(wide, default=0.0) + _CHAIN_GAP_MM)
     marks.sort(key=lambda each: -each[1])
     places = spread([level for _, level in marks], sketch.mm(_TYPE_MM * 1.5))
-    x = -cut.wall_mm - sketch.mm(_CHAINS_MM[len(chains) - 1] + 12.0)
+    x, reach = -cut.wall_mm - sketch.mm(off), 0.0
     for (name, level), place in zip(marks, places, strict=True):
         elbow = x + sketch.mm(3.0)
         ends = ((-cut.wall_mm, level), (elbow, level), (x + sketch.mm(0.8), place))
         sketch.add("heights", Path(ends, HAIR, leads=True))
         words = Words((x, place), f"{name} {level_mark(level)}", _TYPE_MM, "end", bold=name == "finished")
         sketch.add("heights", words)
+        reach = min(reach, x - sketch.mm(width_of(words.text, _TYPE_MM, bold=words.bold)))
+    return reach
 
 
 def _chain(sketch: Sketch, x: float, levels: list[float], leaders: list[float]) -> None:
