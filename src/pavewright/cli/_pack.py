@@ -16,7 +16,7 @@ from pavewright.cli._stop import UNSOUND, stop
 from pavewright.cli._told import plan_lines
 from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, photos_in, read_book, write_pack
 from pavewright.findings import says_stop
-from pavewright.papers import PAPERS, LeftOutReason, PaperKey, PapersTooLargeError, written_where
+from pavewright.papers import PAPERS, LeftOutReason, PaperKey, PapersTooLargeError, SheetSize, written_where
 from pavewright.writing import told
 
 if TYPE_CHECKING:
@@ -58,6 +58,11 @@ def _keys(_context: click.Context, _option: click.Parameter, value: str | None) 
     type=click.Path(path_type=Path, exists=True, file_okay=False),
     help="Folder of photos (JPEG, PNG, WebP) for the handover: their names stand under them, the last by name go in.",
 )
+@click.option(
+    "--drawings",
+    type=click.Choice(["a4", "a3"], case_sensitive=False),
+    help="Size of the drawings for the customer. a4: no plans on A3 either. Left out: A4, and the plans on A3 beside.",
+)
 @QUIET
 def pack_command(
     job: Path,
@@ -65,6 +70,7 @@ def pack_command(
     firm: Path | None,
     only: frozenset[PaperKey] | None,
     photos: Path | None,
+    drawings: str | None,
     *,
     twins: bool,
     quiet: bool,
@@ -82,7 +88,8 @@ def pack_command(
     """  # noqa: D301 - the sign keeps click from joining lines
     made = plan_so_far_or_stop(job, quiet=quiet, firm=firm)
     book = None if firm is None else read_book(firm.read_bytes())
-    _pack(made, folder, _Wish(only, twins, _photos_or_stop(photos)), quiet=quiet, firm=book)
+    size = None if drawings is None else SheetSize(drawings.upper())
+    _pack(made, folder, _Wish(only, twins, _photos_or_stop(photos), size), quiet=quiet, firm=book)
 
 
 def _photos_or_stop(folder: Path | None) -> tuple[PaperPhoto, ...]:
@@ -111,17 +118,24 @@ def demo_command(folder: Path, *, quiet: bool) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """Which papers are wanted, whether with their text twins, and the photos for them."""
+    """Which papers are wanted, whether with their text twins, the photos and the size of drawings for them."""
 
     only: frozenset[PaperKey] | None
     twins: bool
     photos: tuple[PaperPhoto, ...] = ()
+    drawings: SheetSize | None = None
 
 
 def _pack(made: PlanSoFar, folder: Path, wish: _Wish, *, quiet: bool, firm: FirmBook | None = None) -> None:
     try:
         papers, left_out = make_pack_so_far(
-            made, Progress(quiet), firm, wish.only, twins=wish.twins, photos=wish.photos
+            made,
+            Progress(quiet),
+            firm,
+            wish.only,
+            twins=wish.twins,
+            photos=wish.photos,
+            drawings=wish.drawings,
         )
         written = write_pack(papers, folder)
     except OSError as problem:

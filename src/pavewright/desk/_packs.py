@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from pavewright.firm import FirmBook
-    from pavewright.papers import LeftOut, Paper, PaperKey, PaperPhoto
+    from pavewright.papers import LeftOut, Paper, PaperKey, PaperPhoto, SheetSize
     from pavewright.pipeline import Plan, PlanSoFar
 
 PAPER_KEYS = tuple(dict.fromkeys(kind.key.value for kind in PAPERS))
@@ -35,6 +35,7 @@ def make_pack_so_far(
     twins: bool = False,
     pages: bool = False,
     photos: tuple[PaperPhoto, ...] = (),
+    drawings: SheetSize | None = None,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return the papers of a plan that can be made, and those that cannot with what is missing for them.
 
@@ -46,9 +47,10 @@ def make_pack_so_far(
         twins: Whether the text twin of each document comes beside it.
         pages: Whether each page of a document comes beside it, as a picture.
         photos: Photos of the job, for its handover.
+        drawings: Size on which drawings by themselves are wanted; None for A4, and the plans on A3 beside them.
     """
     rules = rulebook.load(made.edition)
-    return pack_so_far(made, rules, report, firm, only, twins=twins, pages=pages, photos=photos)
+    return pack_so_far(made, rules, report, firm, only, twins=twins, pages=pages, photos=photos, drawings=drawings)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

@@ -17,6 +17,7 @@ from pavewright.drawing._plan_revision import variations_plan
 from pavewright.drawing._plan_survey import site_plan
 from pavewright.drawing._plan_works import dig_plan, water_plan
 from pavewright.drawing._section import section_at_wall, wall_sections
+from pavewright.drawing._sheet import A3_FRAME
 from pavewright.drawing._steps_section import first_step_section, step_sections
 from pavewright.pipeline import Room
 
@@ -34,7 +35,7 @@ class Drawing:
     Attributes:
         key: Name under which it is asked for.
         words: What it shows, for a button.
-        draw: Returns its scene; None where the job has nothing to show.
+        draw: Returns its scene; None where the job has nothing to show. One that is one sheet takes a frame too. [mm]
         needs: Rooms of the plan that it shows beside the survey.
         on_a3: Whether it is printed by itself on A3 too; what is drawn in a box of its own is not.
         sheets: Returns all its sheets where it may have more than one; None for a drawing that is one sheet.
@@ -42,22 +43,27 @@ class Drawing:
 
     key: str
     words: str
-    draw: Callable[[Plan], Scene | None]
+    draw: Callable[..., Scene | None]
     needs: tuple[Room, ...] = ()
     on_a3: bool = True
     sheets: Callable[[Plan], tuple[Scene, ...]] | None = None
 
-    def scenes(self, plan: Plan) -> tuple[Scene, ...]:
-        """Return all its sheets, the first as it is drawn alone; none where the job has nothing to show."""
+    def scenes(self, plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> tuple[Scene, ...]:
+        """Return all its sheets, the first as it is drawn alone; none where the job has nothing to show.
+
+        Args:
+            plan: The plan.
+            frame_mm: Room for a plan on its sheet; what is drawn in a box of its own keeps that. [mm]
+        """
         if self.sheets is not None:
             return self.sheets(plan)
-        first = self.draw(plan)
+        first = self.draw(plan, frame_mm)
         return () if first is None else (first,)
 
 
-def _site_if_any(plan: Plan) -> Scene | None:
+def _site_if_any(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene | None:
     """Return the site as measured; None while nothing is."""
-    return site_plan(plan) if plan.survey.points else None
+    return site_plan(plan, frame_mm) if plan.survey.points else None
 
 
 _SECTIONS = (Room.LEVELS, Room.BUILD_UPS)

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from pavewright.papers._text import to_text
     from pavewright.papers._words import without_dig
     from pavewright.papers._writing import in_words_of, in_writing, written_where
+    from pavewright.papers.look import SheetSize
 else:
     __getattr__ = face(__name__)
 
@@ -45,6 +46,7 @@ __all__ = [
     "PlanPart",
     "Reader",
     "Readiness",
+    "SheetSize",
     "customer_money",
     "customer_papers",
     "customer_words",

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from pavewright.papers._customer_words import CustomerWords
     from pavewright.papers._figures import PaperFigures
     from pavewright.papers._photo import PaperPhoto
-    from pavewright.papers.look import SheetOfPaper
+    from pavewright.papers.look import SheetOfPaper, SheetSize
     from pavewright.pipeline import Missing, Plan, PlanSoFar
     from pavewright.rules import Rulebook
 
@@ -42,6 +42,7 @@ class PaperInput:
         so_far: The plan as far as it goes; None where it is whole and without faults.
         missing: What the job does not know, though the plan may be whole; None where nobody looked.
         photos: Photos of the job in the order in which they came.
+        drawings: Size on which drawings by themselves are wanted; None for A4, and the plans on A3 beside them.
     """
 
     plan: Plan
@@ -51,6 +52,7 @@ class PaperInput:
     so_far: PlanSoFar | None = None
     missing: tuple[Missing, ...] | None = None
     photos: tuple[PaperPhoto, ...] = ()
+    drawings: SheetSize | None = None
 
     @property
     def made_on(self) -> dt.date:

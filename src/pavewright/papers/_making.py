@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from pavewright.firm import FirmBook
     from pavewright.papers._photo import PaperPhoto
     from pavewright.papers._register import Maker
-    from pavewright.papers.look import Document
+    from pavewright.papers.look import Document, SheetSize
     from pavewright.pipeline import Missing
     from pavewright.rules import Rulebook
 
@@ -66,6 +66,7 @@ class _Wish:
     pages: bool
     missing: tuple[Missing, ...] | None = None
     photos: tuple[PaperPhoto, ...] = ()
+    drawings: SheetSize | None = None
 
 
 @in_writing
@@ -79,6 +80,7 @@ def pack(
     twins: bool = False,
     pages: bool = False,
     photos: tuple[PaperPhoto, ...] = (),
+    drawings: SheetSize | None = None,
 ) -> tuple[Paper, ...]:
     """Return every paper of a plan, or some of them; the same plan gives the same bytes.
 
@@ -91,8 +93,9 @@ def pack(
         twins: Whether the text twin of each document comes beside it.
         pages: Whether each page of a document comes beside it, as a picture for a screen.
         photos: Photos of the job, for its handover.
+        drawings: Size on which drawings by themselves are wanted; None for A4, and the plans on A3 beside them.
     """
-    return _made(plan, rules, report, firm, _Wish(only, twins, pages, photos=photos))[0]
+    return _made(plan, rules, report, firm, _Wish(only, twins, pages, photos=photos, drawings=drawings))[0]
 
 
 @in_writing
@@ -106,6 +109,7 @@ def pack_so_far(
     twins: bool = False,
     pages: bool = False,
     photos: tuple[PaperPhoto, ...] = (),
+    drawings: SheetSize | None = None,
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return every paper of a plan, or those that can be made of it with those that cannot and why.
 
@@ -118,8 +122,9 @@ def pack_so_far(
         twins: Whether the text twin of each document comes beside it.
         pages: Whether each page of a document comes beside it, as a picture for a screen.
         photos: Photos of the job, for its handover.
+        drawings: Size on which drawings by themselves are wanted; None for A4, and the plans on A3 beside them.
     """
-    whole, wish = plan.whole, _Wish(only, twins, pages, plan.missing, photos)
+    whole, wish = plan.whole, _Wish(only, twins, pages, plan.missing, photos, drawings)
     return _made(plan if whole is None or plan.faults else whole, rules, report, firm, wish)
 
 
@@ -134,7 +139,7 @@ def _made(
     tell("sheets")
     bare = cast("Plan", plan.with_rooms(()))  # a maker is called only where the rooms that it needs are made
     so_far = plan if isinstance(plan, PlanSoFar) else None
-    given = PaperInput(bare, rules, firm, tell, so_far, wish.missing, wish.photos)
+    given = PaperInput(bare, rules, firm, tell, so_far, wish.missing, wish.photos, wish.drawings)
     wanted = [each for each in MAKERS if only is None or each.key in only]
     needed = {name for each in wanted for name in each.of}
     making = [each for each in MAKERS if (each in wanted or each.name in needed) and _can_be_made(each, given)]

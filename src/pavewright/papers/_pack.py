@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 def job_pack(given: PaperInput) -> Document:
     """Return what the crew works from."""
-    also = ["plans on A3, plans-a3.pdf"]
+    also = [] if given.drawings is SheetSize.A4 else ["plans on A3, plans-a3.pdf"]
     also += ["piece numbers, piece-numbers.pdf"] if given.numbered else []
     also += ["templates of curves at true size, templates.pdf"] if given.true_size else []
     return Document("Job pack", tuple(job_sheets(given, also)))
@@ -62,7 +62,7 @@ def job_sheets(given: PaperInput, beside: Sequence[str]) -> list[SheetOfPaper]:
 
 def customer_pack(given: PaperInput) -> Document:
     """Return the drawings for the customer; the price stands on the quotation."""
-    return Document("Drawings", tuple(customer_sheets(given.plan, given.reported)))
+    return Document("Drawings", tuple(customer_sheets(given.plan, given.reported, given.drawings or SheetSize.A4)))
 
 
 def cost_sheet(given: PaperInput) -> Document:
@@ -76,10 +76,12 @@ def cost_sheet(given: PaperInput) -> Document:
     return Document("Cost sheet", tuple(sheets))
 
 
-def plans_a3(given: PaperInput) -> Document:
-    """Return the plans for those who can print A3: most are twice as large as on A4."""
-    drawn = [each.draw(given.plan) for each in DRAWINGS if each.on_a3]
-    sheets = [drawing_sheet(scene, size=SheetSize.A3) for scene in drawn if scene is not None]
+def plans_a3(given: PaperInput) -> Document | None:
+    """Return the plans for those who can print A3: most are twice as large as on A4; None where A4 is wanted."""
+    if given.drawings is SheetSize.A4:
+        return None
+    drawn = [scene for each in DRAWINGS if each.on_a3 for scene in each.scenes(given.plan)]
+    sheets = [drawing_sheet(scene, size=SheetSize.A3) for scene in drawn]
     return Document("Plans on A3", tuple(sheets))
 
 

@@ -132,7 +132,12 @@ MAKERS: tuple[Maker, ...] = (
         nothing="Nothing was accepted yet.",
     ),
     Maker(PaperKey.COST_SHEET, "cost-sheet.pdf", document=cost_sheet, slow=True),
-    Maker(PaperKey.PLANS, "plans-a3.pdf", document=plans_a3),
+    Maker(
+        PaperKey.PLANS,
+        "plans-a3.pdf",
+        document=plans_a3,
+        nothing="Drawings are wanted on A4: they stand in the job pack.",
+    ),
     Maker(
         PaperKey.PIECE_NUMBERS,
         "piece-numbers.pdf",

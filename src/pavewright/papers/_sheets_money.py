@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import laying_plan, levels_plan, step_sections, wall_sections
+from pavewright.drawing import A3_FRAME, laying_plan, levels_plan, step_sections, wall_sections
 from pavewright.papers._blocks import (
     PACK_FRAME,
     Block,
     SheetOfPaper,
+    SheetSize,
     drawing_sheet,
     facts,
     heading,
@@ -181,11 +182,12 @@ def price_blocks(told: CustomerMoney) -> list[Block]:
     return found
 
 
-def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
-    """Return the drawings that the customer gets: the levels, the sections and the laying plan."""
-    found = [drawing_sheet(levels_plan(plan, PACK_FRAME))]
-    found += [drawing_sheet(scene) for scene in (*wall_sections(plan), *step_sections(plan))]
-    found.append(drawing_sheet(laying_plan(plan, PACK_FRAME, for_customer=True)))
+def customer_sheets(plan: Plan, reported: CustomerWords, size: SheetSize = SheetSize.A4) -> list[SheetOfPaper]:
+    """Return the drawings that the customer gets, on one size: the levels, the sections and the laying plan."""
+    frame_mm = A3_FRAME if size is SheetSize.A3 else PACK_FRAME
+    found = [drawing_sheet(levels_plan(plan, frame_mm), size=size)]
+    found += [drawing_sheet(scene, size=size) for scene in (*wall_sections(plan), *step_sections(plan))]
+    found.append(drawing_sheet(laying_plan(plan, frame_mm, for_customer=True), size=size))
     for sheet in found:
         sheet.mark = reported.not_ready
     return found

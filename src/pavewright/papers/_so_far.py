@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import DRAWINGS
+from pavewright.drawing import A3_FRAME, DRAWINGS
 from pavewright.papers._sheets_front import finding_block
 from pavewright.papers._sign_findings import findings_of
 from pavewright.papers._words import two
-from pavewright.papers.look import Document, SheetOfPaper, SheetSize, drawing_sheet, heading, lead, paragraph, points
+from pavewright.papers.look import PACK_FRAME, Document, SheetOfPaper, drawing_sheet, heading, lead, paragraph, points
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,16 +24,16 @@ def job_so_far(given: PaperInput) -> Document | None:
     plan = given.so_far
     if plan is None:
         return None
-    drawn = (drawing_sheet(scene, size=SheetSize.A3) for scene in scenes_so_far(plan))
+    drawn = (drawing_sheet(scene) for scene in scenes_so_far(plan, PACK_FRAME))
     return Document("Job so far", (*_front(plan, given.figures), *drawn))
 
 
-def scenes_so_far(plan: Plan | PlanSoFar) -> Iterator[Scene]:
-    """Give every drawing of the register that a plan has the rooms and the matter for."""
+def scenes_so_far(plan: Plan | PlanSoFar, frame_mm: tuple[float, float] = A3_FRAME) -> Iterator[Scene]:
+    """Give every drawing of the register that a plan has the rooms and the matter for, plans in a frame. [mm]."""
     for each in DRAWINGS:
         made = plan.with_rooms(each.needs)
         if made is not None:
-            yield from each.scenes(made)
+            yield from each.scenes(made, frame_mm)
 
 
 def _front(plan: PlanSoFar, figures: PaperFigures) -> list[SheetOfPaper]:

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from PIL import Image
+from pypdf import PdfReader
 
 from pavewright.cli import _progress, main
 from pavewright.cli._progress import Progress
@@ -87,6 +88,24 @@ def test_photos_of_a_folder_go_into_the_handover_and_a_torn_one_stops_nothing(tm
     assert "Photo: 2. 02 finished" in text
     with zipfile.ZipFile(out / "handover.zip") as held:
         assert [name for name in held.namelist() if name.startswith("photos/")] == ["photos/02.jpg"]
+
+
+@pytest.mark.parametrize(("size", "side_mm"), [("a3", 420.0), ("a4", 297.0)])
+def test_drawings_stand_on_the_size_that_is_chosen_and_no_document_mixes_sizes(tmp_path, size, side_mm):
+    wanted = ("--only", "customer-pack,plans,job-pack", "--drawings", size)
+    answer = run("pack", str(TERRACE), "-o", str(tmp_path), *wanted)
+    assert answer.exit_code == 0, answer.output
+    sides = {
+        path.name: {
+            round(max(page.mediabox.width, page.mediabox.height) / 72.0 * 25.4) for page in PdfReader(path).pages
+        }
+        for path in tmp_path.glob("*.pdf")
+    }
+    assert all(len(found) == 1 for found in sides.values())
+    assert sides["customer-pack.pdf"] == {side_mm}
+    assert sides["job-pack.pdf"] == {297}
+    assert ("plans-a3.pdf" in sides) == (size == "a3")
+    assert ("wanted on A4" in answer.output) == (size == "a4")
 
 
 def test_a_folder_that_cannot_be_written_gets_a_sentence(tmp_path):

@@ -10,7 +10,10 @@ import pytest
 from pavewright import rulebook
 from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far
 from pavewright.papers import PAPERS, LeftOutReason, PaperInput, PaperKey, pack, to_text, written_where
-from pavewright.papers._pack import job_pack
+from pavewright.drawing import levels_plan, water_plan
+from pavewright.drawing import Drawing
+from pavewright.papers import _pack
+from pavewright.papers._pack import job_pack, plans_a3
 from pavewright.papers._register import MAKERS
 from pavewright.papers.look import (
     Block,
@@ -44,6 +47,13 @@ def test_every_paper_of_the_list_has_one_maker_and_every_maker_is_listed():
     for each in MAKERS:
         assert sum(way is not None for way in (each.document, each.file, each.gather)) == 1
         assert set(each.of) <= {other.name for other in MAKERS if other.document is not None}
+
+
+def test_plans_on_a3_hold_every_sheet_of_a_drawing(given, monkeypatch):
+    two = Drawing("two", "Two sheets", levels_plan, sheets=lambda plan: (levels_plan(plan), water_plan(plan)))
+    monkeypatch.setattr(_pack, "DRAWINGS", (two,))
+    with written_where(given.plan):
+        assert len(plans_a3(given).sheets) == 2
 
 
 def test_only_what_is_asked_for_is_made(given):
