@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import json
 import os
 import pickle
 import time
@@ -17,6 +18,8 @@ from pavewright import rulebook
 from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.job import Job, parse
 from pavewright.survey import Survey, survey
+
+from tests.gone_through import gone_through_document
 
 
 if os.environ.get("CI"):
@@ -133,13 +136,15 @@ _JOBS = (Path(__file__).parents[1] / "examples", Path(__file__).parent / "pipeli
 def _made_plan(name: str) -> Any:
     if name == "demo":
         return make_plan(demo_document())
+    if name == "gone_through":
+        return make_plan(json.dumps(gone_through_document()))
     path = next(folder / f"{name}.json" for folder in _JOBS if (folder / f"{name}.json").exists())
     return make_plan(path.read_bytes())
 
 
 @pytest.fixture(scope="session")
 def made_plan() -> Any:
-    """Gives the plan by name of an example, of a job of the tests, or of the demo, made once for all tests.
+    """Gives the plan by name of an example, of a job of the tests, of the demo, or of the job that went through everything, made once for all tests.
 
     For tests that look at a plan. One that holds two plans against each other, or changes the job, makes its own.
     """

@@ -96,7 +96,12 @@ MAKERS: tuple[Maker, ...] = (
         document=job_so_far,
         nothing="The job is known whole: the job pack takes its place.",
     ),
-    Maker(PaperKey.QUOTATION, "quotation.pdf", document=quotation),
+    Maker(
+        PaperKey.QUOTATION,
+        "quotation.pdf",
+        document=quotation,
+        nothing="The quotation was accepted and stands as it was: changes and the account show what came after it.",
+    ),
     Maker(PaperKey.CANCELLATION, "cancellation.pdf", document=cancellation, without=_no_cancellation),
     Maker(PaperKey.CUSTOMER_PACK, "customer-pack.pdf", document=customer_pack),
     Maker(

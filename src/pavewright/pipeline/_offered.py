@@ -20,11 +20,14 @@ if TYPE_CHECKING:
 def offered(here: Rooms, again: Callable[[Job], Rooms]) -> Iterator[Offered]:
     """Give the options of the terms, each planned by itself with its changes; nothing where the job has no price.
 
+    Nothing either where the quotation was accepted: what was taken then is in the job, and what changes now is a
+    variation.
+
     Args:
         here: Rooms as far as the price.
         again: Makes the same rooms of a changed job.
     """
-    if here.cost is None:
+    if here.cost is None or here.job.accepted is not None:
         return
     for option in here.job.terms.options:
         other = _planned(here.job, option, again)

@@ -17,8 +17,10 @@ if TYPE_CHECKING:
     from pavewright.papers._input import PaperInput
 
 
-def document(given: PaperInput) -> Document:
-    """Return the quotation."""
+def document(given: PaperInput) -> Document | None:
+    """Return the quotation; None where it was accepted: what was accepted stands, and the account takes its place."""
+    if given.plan.job.accepted is not None:
+        return None
     told = quotation_facts(given.plan, given.rules, given.firm)
     sheets = (
         letter_sheet(told),

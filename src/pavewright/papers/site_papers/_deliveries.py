@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.papers._supply_words import load_words
-from pavewright.papers._words import counted, day, one, whole
+from pavewright.papers._words import day, one, whole
 from pavewright.papers.look import (
     FormLine,
     SheetOfPaper,
@@ -53,7 +53,7 @@ def _delivery(given: PaperInput, number: int, each: Delivery) -> list[Block]:
     rows = [
         (
             _what(given, item),
-            counted(item.ordered, item.order_unit),
+            item.ordered_words,
             WORDS.unknown if item.kg is None else whole(item.kg),
             *("", "", ""),
         )
