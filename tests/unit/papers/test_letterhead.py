@@ -42,7 +42,9 @@ def paper(made_plan):
     rules = rulebook.load(plan.edition)
 
     def made(book) -> pypdf.PdfReader:
-        document = page_data(plan, quotation(PaperInput(plan, rules, book)), book)
+        quoted = quotation(PaperInput(plan, rules, book))
+        assert quoted is not None
+        document = page_data(plan, quoted, book)
         return pypdf.PdfReader(io.BytesIO(to_pdf({"customer": document})["customer"]))
 
     return made
