@@ -97,7 +97,12 @@ def corners_of(words: Words, scale: float) -> tuple[tuple[float, float], ...]:
 
 
 def box_of(words: Words, scale: float) -> tuple[float, float, float, float]:
-    """Return the upright box about words on the site: left, lower, right, upper. [mm]."""
+    """Return the upright box about words on the site: left, lower, right, upper. [mm].
+
+    Args:
+        words: The words with their place.
+        scale: Millimetres on the site for one on paper. [-]
+    """
     xs, ys = zip(*corners_of(words, scale), strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
@@ -106,6 +111,11 @@ def first_clear(tried: Sequence[Words], taken: list[tuple[float, float, float, f
     """Return the first of some places for the same words that touches nothing taken, else the one that covers least.
 
     Its box is taken from then on.
+
+    Args:
+        tried: The words at each place, the best first.
+        taken: Boxes that are taken, as left, lower, right and upper. [mm]
+        scale: Millimetres on the site for one on paper. [-]
     """
     boxes = [box_of(words, scale) for words in tried]
     covers = [sum(_common(box, other) for other in taken) for box in boxes]
