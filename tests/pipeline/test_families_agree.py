@@ -297,6 +297,15 @@ def pieces(read):
     }
 
 
+def area_laid(read):
+    """How much is laid in each area: laying, job pack, the last row of its bags or barrows, quotation."""
+    laid = [f"{each.paved_m2 + each.joint_m2:.2f}" for each in read.plan.laying.areas]
+    so_far = [float(each) for _, each in read.rows("site-papers.pdf", "laid up to", "m² so far")]
+    ends = [here for here, after in zip(so_far, [*so_far[1:], 0.0], strict=True) if after <= here]
+    fronts = [_fact(read, "job-pack.pdf", each.area).split(" m²")[0] for each in read.plan.laying.areas]
+    return {"laying": laid, "job pack": fronts, "bags against area laid": [f"{each:.2f}" for each in ends]}
+
+
 def set_ups(read):
     """The set-ups of the saw with the pieces that come of each: laying, site papers."""
     want = [(str(up.number), tuple(sorted(n for cut in up.cuts for n in cut.pieces))) for laid in read.plan.laying.areas if laid.sawn for up in saw_set_ups(laid)]  # fmt: skip
@@ -388,7 +397,18 @@ def validity(read):
 
 BEFORE = (price, payments, validity, dates, clearances, clearance_of_walls, falls, warranty)
 """What a quotation says too: of a job that is accepted there is none any more."""
-ALWAYS = (heads, delivery_address, heights_of_pegs, finished_levels, pieces, set_ups, ordered, masses, days_of_orders)
+ALWAYS = (
+    heads,
+    delivery_address,
+    heights_of_pegs,
+    finished_levels,
+    area_laid,
+    pieces,
+    set_ups,
+    ordered,
+    masses,
+    days_of_orders,
+)
 
 
 def disagree(found):

@@ -9,7 +9,8 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from pavewright.papers import written_where
+from pavewright import rulebook
+from pavewright.papers import PaperKey, pack, written_where
 from pavewright.papers._compile import to_pdf, to_pdf_and_pages
 from pavewright.papers._document import page_data
 from pavewright.papers.look._blocks import Figure
@@ -35,6 +36,15 @@ def test_no_page_of_any_paper_has_a_fault(made_pack, name):
     assert len(documents) > 4
     found = [f"{each} page {fault.page}: {fault.what}" for each, made in documents.items() for fault in faults_of(made)]
     assert found == []
+
+
+def test_no_page_of_what_comes_after_a_quotation_has_a_fault(made_plan):
+    plan = made_plan("gone_through")
+    after = frozenset({PaperKey.VARIATIONS, PaperKey.BILLS, PaperKey.ACCOUNT, PaperKey.HANDOVER})
+    papers = [each for each in pack(plan, rulebook.load(plan.edition), only=after) if each.name.endswith(".pdf")]
+    assert len(papers) == len(after)
+    found = {each.name: list(faults_of(pypdf.PdfReader(io.BytesIO(each.content)))) for each in papers}
+    assert {name: faults for name, faults in found.items() if faults} == {}
 
 
 @pytest.fixture(scope="module")
