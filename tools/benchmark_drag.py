@@ -78,7 +78,7 @@ def job(slabs: int) -> dict[str, Any]:
     }
     soil = {"soil": document["site"]["ground"]["soil"], "topsoil_mm": 200.0}
     document["site"] = {"walls": [{"name": "House wall", "start": "A", "end": "B", "kind": "house"}], "ground": soil}
-    document["steps"], document["ground"], document["as_laid"] = [], {}, {}
+    document["steps"], document["ground"], document["as_laid"], document["handed_over"] = [], {}, {}, {}
     document["units"] = [copy.deepcopy(UNIT)]
     document["areas"] = [square("Patio", "ABCD")]
     document["areas"][0]["fall"] = {"away_from": "House wall", "level_at": "A", "level_mm": 10_000.0}

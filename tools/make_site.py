@@ -28,6 +28,7 @@ README
 docs/tour
 docs/phone
 docs/firm
+docs/customer-door
 docs/job-document
 docs/commands
 docs/case-files

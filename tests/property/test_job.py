@@ -87,7 +87,7 @@ def test_a_strip_that_ends_in_a_point_does_not_stop_the_plan():
     places = {"A": (0.0, 0.0), "B": (5105.0, 0.0), "C": (5105.0, 900.0), "D": (0.0, 900.0)}
     document["measurements"] = {"points": [{"name": n, "x_mm": x, "y_mm": y} for n, (x, y) in places.items()]}
     document["site"] = {"ground": {"soil": "sandy_clay"}}
-    del document["as_laid"]
+    del document["as_laid"], document["handed_over"]
     document["areas"][0] |= {
         "outline": [{"point": name} for name in places],
         "fall": {"bearing_deg": 80.0, "level_at": "A", "level_mm": 0.0},

@@ -178,7 +178,7 @@ def _day(text: str) -> dt.date | None:
 def one_line(text: str) -> str:
     r"""Return a text as one line without signs that steer.
 
-    >>> one_line(" Ada\\n  Example ")
+    >>> one_line(" Ada\n  Example ")
     'Ada Example'
     """
     return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())

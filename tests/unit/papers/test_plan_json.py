@@ -9,6 +9,7 @@ import pytest
 
 from pavewright.cost import HireKey, TaskKey, TaskKind
 from pavewright.job import PlantKind
+from pavewright.papers.look import as_data
 from pavewright.papers import PlanPart, plan_json, plan_parts
 from pavewright.papers._blocks import pencil, rest, right, table
 from pavewright.papers._plan_json import plain
@@ -54,10 +55,10 @@ def test_every_kind_of_key_is_written_by_its_name_and_equals_no_other_kind():
 
 
 def test_what_a_head_of_a_table_looks_like_is_not_read_from_its_words():
-    made = table(("> 3 t", right("kg"), rest("why"), pencil("")), ())
+    made = as_data(table(("> 3 t", right("kg"), rest("why"), pencil("")), ()))
     assert [(each["head"], each["align"], each["width"]) for each in made["columns"]] == [
         ("> 3 t", "left", "auto"),
-        ("kg", "right", "auto"),
+        ("kg", "decimal", "auto"),
         ("why", "left", "rest"),
-        ("", "left", "pencil"),
+        ("", "left", 26.0),
     ]
