@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,8 @@ from pavewright.laying import lay, quick_counts
 from pavewright.levels import finished_levels
 from pavewright.survey import survey
 
+NARROWEST_MM = (25.0, 20.0)
+"""The narrowest flag and the narrowest block that are laid, by the rulebook."""
 EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("*.json"))
 
 
@@ -28,7 +31,11 @@ def both(job):
 
 
 def same(quick, laid):
-    return (quick.whole, quick.cut, quick.too_narrow) == (laid.whole, laid.cut, laid.unlayable)
+    """The same counts; a piece that is as narrow as the narrowest that is laid, to a thousandth of it, may be either."""
+    necks = [piece.neck_mm for piece in laid.pieces if piece.neck_mm is not None]
+    on_the_limit = sum(any(0.999 * limit <= neck <= limit for limit in NARROWEST_MM) for neck in necks)
+    narrow = laid.unlayable - on_the_limit <= quick.too_narrow <= laid.unlayable
+    return (quick.whole, quick.cut) == (laid.whole, laid.cut) and narrow
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
@@ -67,6 +74,14 @@ def test_rectangles_and_corners_count_as_they_are_laid(small, wide, deep, bite, 
     fresh.area(corners, **laying)
     ((quick, laid),) = both(fresh.job())
     assert same(quick, laid)
+
+
+def test_a_piece_on_the_limit_may_count_as_either(small):
+    corners = [(0, 0), (5900, 0), (5900, 2950), (2950, 2950), (2950, 5900), (0, 5900)]
+    small.area(corners, pattern="running", turn_deg=45.0, joint_mm=10.0, border={"kind": "stretcher"})
+    ((quick, laid),) = both(small.job())
+    assert same(quick, laid)
+    assert not same(replace(quick, too_narrow=laid.unlayable - 2), laid)
 
 
 def test_split_corners_and_fills_count_as_they_are_laid(small):
