@@ -17,6 +17,7 @@ import pytest
 from pavewright import rulebook
 from pavewright.account import AgreedKind, account
 from pavewright.as_laid import reading_places
+from pavewright.cash import cash
 from pavewright.desk import make_plan
 from pavewright.desk._cash import cash_told
 from pavewright.desk._customer import customer
@@ -473,6 +474,16 @@ def test_bills_credit_and_payment_stand_in_the_account_as_on_their_papers(read):
     ]
     assert found.owing_minor == found.due_minor - done.plan.job.received[0].amount_minor
     assert f"Owing: {done.money(found.owing_minor)}" in done.text("final-account.pdf")
+
+
+def test_payments_of_an_accepted_job_are_those_that_are_billed(read):
+    """Stages are parts of what was accepted; what the price has come to since is paid with the last of them."""
+    done = read("gone_through").plan
+    found = cash(done.job, done.cost, done.programme, rulebook.load(done.edition))
+    bill = next(each for each in done.job.bills if each.kind.value == "stage")
+    assert found.payments[bill.stage - 1].gross_minor == sum(each.gross_minor for each in bill.sums)
+    assert sum(each.due_minor for each in found.payments) == done.cost.total_minor
+    assert done.cost.total_minor != account(done.job).of_kind(AgreedKind.QUOTATION)
 
 
 def test_a_job_that_is_accepted_is_not_quoted_again(read):

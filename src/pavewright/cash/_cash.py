@@ -10,7 +10,7 @@ from pavewright.cash._codes import Code
 from pavewright.cash._events import event_dates, unseen
 from pavewright.cash._figures import cash_figures
 from pavewright.cash._out import Paying
-from pavewright.cash._payments import payments
+from pavewright.cash._payments import accepted_minor, payments, terms_of
 from pavewright.cash._purchase_tax import purchase_percent, with_purchase_tax
 from pavewright.cash._types import Cash, CashDay, Flow, FlowKind
 from pavewright.cash._words import CASH as SAID
@@ -36,7 +36,9 @@ def cash(job: Job, cost: Cost, programme: Programme, rules: Rulebook) -> Cash:
     """Return the payments of a job and the curve of its cash; it ends at the margin, less tax that is not reclaimed."""
     figures = cash_figures(rules)
     brought = programme.deliveries
-    paid = payments(cost.total_minor, job.terms, event_dates(job.terms, programme, brought, figures))
+    terms = terms_of(job)
+    dates = event_dates(terms, programme, brought, figures)
+    paid = payments(cost.total_minor, terms, dates, accepted_minor(job))
     moved: tuple[Flow, ...] = (*_in(paid, cost), *Paying(job, cost, programme, brought).out())
     percent = purchase_percent(job.terms, rules)
     if percent is not None:
@@ -52,7 +54,7 @@ def cash(job: Job, cost: Cost, programme: Programme, rules: Rulebook) -> Cash:
         lowest_minor=0 if under is None else under.balance_minor,
         lowest_on=None if under is None else under.on,
         findings=(
-            *_unseen(unseen(job.terms, programme, brought)),
+            *_unseen(unseen(terms, programme, brought)),
             *_findings(job, paid, under),
             *_not_reclaimed(job, flows),
         ),

@@ -76,17 +76,40 @@ def _rounded(amount: Fraction) -> int:
     return (amount + _HALF).__floor__()
 
 
-def payments(total_minor: int, terms: Terms, dates: Mapping[PaymentEvent, dt.date]) -> tuple[Payment, ...]:
+def terms_of(job: Job) -> Terms:
+    """Return the terms that hold: once a quotation is accepted, its stages, what is held back and the days to pay."""
+    given = job.accepted
+    if given is None:
+        return job.terms
+    names = ("stages", "retention_percent", "retention_freed_percent", "days_to_pay")
+    return job.terms.model_copy(update={name: getattr(given, name) for name in names})
+
+
+def accepted_minor(job: Job) -> int | None:
+    """Return what was accepted, with the options taken and with tax; None where nothing was. [minor units]."""
+    given = job.accepted
+    if given is None:
+        return None
+    sums = (*given.sums, *(each for option in given.options for each in option.sums))
+    return sum(each.gross_minor for each in sums)
+
+
+def payments(
+    total_minor: int, terms: Terms, dates: Mapping[PaymentEvent, dt.date], agreed_minor: int | None = None
+) -> tuple[Payment, ...]:
     """Return the payments of a price; all of it on completion where no stages are stated.
 
     Args:
         total_minor: Price with tax. [minor units]
         terms: Stages, what is held back, and the days to pay.
         dates: When each thing can be seen; empty while there are no dates.
+        agreed_minor: What was accepted, of which the stages are parts: what the price has come to since is paid with
+            the last of them before the snags. None where nothing was accepted. [minor units]
     """
     stages = terms.stages or (StagePayment(event=PaymentEvent.COMPLETE),)
-    gross = stage_amounts(total_minor, stages)
+    gross = stage_amounts(total_minor if agreed_minor is None else agreed_minor, stages)
     before = [n for n, stage in enumerate(stages) if stage.event is not PaymentEvent.SNAG_FREE]
+    gross[before[-1] if before else -1] += total_minor - sum(gross) if agreed_minor is not None else 0
     held, freed, left = [0] * len(gross), [0] * len(gross), 0
     if before and terms.retention_percent:
         held, freed, left = retained(gross, before[-1], terms.retention_percent, terms.retention_freed_percent)
