@@ -490,6 +490,9 @@ def test_a_job_that_is_accepted_is_not_quoted_again(read):
     done = read("gone_through")
     assert done.document("quotation.pdf") is None
     assert done.plan.offered == ()
+    pack = done.text("job-pack.pdf")
+    assert "The price holds until" not in pack
+    assert f"Accepted on {day(done.plan.job.accepted.at.date())}" in pack
     assert done.document("final-account.pdf") is not None
 
 

@@ -9,7 +9,7 @@ from pavewright.cash import holds_until
 from pavewright.cost import RangeKind
 from pavewright.findings import Severity
 from pavewright.job import PaymentEvent, RoundingKind
-from pavewright.papers._price_words import price_text, tax_rows, tax_statements
+from pavewright.papers._price_words import ACCEPTED, price_text, tax_rows, tax_statements
 from pavewright.papers._words import amount, day, money
 from pavewright.pipeline import cash_of, days_words
 
@@ -211,6 +211,9 @@ def _is_rounded(plan: Plan) -> bool:
 
 
 def _holds(plan: Plan) -> str:
+    given = plan.job.accepted
+    if given is not None:
+        return ACCEPTED(on=day(given.at.date()))
     quoted, until = plan.job.quoted, holds_until(plan.job)
     on = "" if quoted is None else f"Quoted on {day(quoted.on)}. "
     return (

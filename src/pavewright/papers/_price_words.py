@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.cost import RangeKind
 from pavewright.job import TaxRegime
 from pavewright.papers._words import money
+from pavewright.writing import Sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,6 +15,9 @@ if TYPE_CHECKING:
     from pavewright.cost import TaxShare
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
+
+
+ACCEPTED = Sentence("Accepted on {on}: what was agreed holds, and changes are agreed in writing.")
 
 
 def price_text(plan: Plan) -> str:
