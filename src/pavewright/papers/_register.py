@@ -88,7 +88,7 @@ def _no_cancellation(given: PaperInput) -> NoPaper:
 MAKERS: tuple[Maker, ...] = (
     Maker(PaperKey.SURVEY_FORM, "survey-form.pdf", (), document=survey_form.document),
     Maker(PaperKey.SITE_PAPERS, "site-papers.pdf", (), document=site_papers.document),
-    Maker(PaperKey.JOB_PACK, "job-pack.pdf", document=job_pack),
+    Maker(PaperKey.JOB_PACK, "job-pack.pdf", document=job_pack, slow=True),
     Maker(
         PaperKey.JOB_SO_FAR,
         "job-so-far.pdf",
