@@ -6,16 +6,19 @@ from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString, Point
 
+from pavewright.as_laid._bays import bays_as_laid, bays_of
+from pavewright.as_laid._profiles import profiles_of
 from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
-from pavewright.as_laid._verdicts import Verdict, together, within
-from pavewright.geometry import fit_plane
+from pavewright.as_laid._verdicts import Verdict, within
+from pavewright.as_laid.planes import robust_plane
 from pavewright.levels import clearance_mm
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.as_laid._promises import Promises, WallPromise
-    from pavewright.geometry import Plane
+    from pavewright.as_laid._regimes import Regime
+    from pavewright.geometry import XY, Plane
     from pavewright.job import AsLaidReading
     from pavewright.levels import FinishedArea
     from pavewright.survey import PlanWall, Survey
@@ -28,23 +31,31 @@ def check_area(
     held: Promises,
     survey: Survey,
     figures: AsLaidFigures,
+    regime: Regime,
+    joints: tuple[tuple[XY, XY], ...],
 ) -> AreaAsLaid:
-    """Return one area with every reading checked against its plane, its fall and the clearance at each wall."""
+    """Return one area with every reading checked against the plan, its bays, its fall, the clearance at each wall.
+
+    Its verdict stays open here: it is the worst of everything, which is put together once all is read.
+    """
     limit = held.level
     readings = tuple(
         _reading(number, each, each.level_mm, finished, limit.value, sd_mm)
         for number, each in enumerate(taken, start=1)
         if each.level_mm is not None
     )
-    fitted = _fitted(tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main))
+    main = tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main)
+    fitted = _fitted(main, sd_mm)
+    bays = bays_of(finished, joints)
     walls = _walls(finished, readings, sd_mm, held, survey, figures)
-    verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
-    verdicts += [Verdict.INCONCLUSIVE for wall in survey.site.walls if _is_not_known(wall, finished, survey, figures)]
+    unknown = tuple(wall.name for wall in survey.site.walls if _is_not_known(wall, finished, survey, figures))
     planned = finished.plane.fall_along(finished.main_direction)
     fall = None if fitted is None else fitted.fall_along(finished.main_direction)
     return AreaAsLaid(
         area=finished.area,
         readings=readings,
+        bays=bays_as_laid(finished, bays, readings, sd_mm, figures),
+        profiles=profiles_of(finished.area, bays, readings, sd_mm, regime, figures.beside_row_mm),
         fitted=fitted,
         fall=fall,
         planned_fall=planned,
@@ -55,7 +66,9 @@ def check_area(
         else max(abs(reading.found_mm - fitted.level_at(reading.at)) for reading in readings),
         walls=walls,
         level_limit=limit,
-        verdict=together(verdicts),
+        unknown_walls=unknown,
+        reasons=(),
+        verdict=Verdict.INCONCLUSIVE,
         workings=_workings(readings, fall, planned),
     )
 
@@ -69,10 +82,10 @@ def _reading(
     return ReadingCheck(reading.label or f"R{number}", at, planned, found_mm, off, within(off, limit_mm, sd_mm))
 
 
-def _fitted(readings: tuple[ReadingCheck, ...]) -> Plane | None:
-    """Return the plane that fits the readings; None where they carry none."""
+def _fitted(readings: tuple[ReadingCheck, ...], sd_mm: float) -> Plane | None:
+    """Return the plane through the readings without those that the others contradict; None where they carry none."""
     try:
-        return fit_plane([(*reading.at, reading.found_mm) for reading in readings])
+        return robust_plane([(*reading.at, reading.found_mm) for reading in readings], sd_mm).plane
     except ValueError:
         return None
 
@@ -105,6 +118,12 @@ def _walls(
         if clear:
             found.append(_wall(promised[wall.name], clear, sd_mm))
     return tuple(found)
+
+
+def walls_unread(finished: FinishedArea, walls: tuple[WallCheck, ...]) -> tuple[str, ...]:
+    """Return the walls with a damp-proof course that the area meets and near which nothing was read."""
+    read = {wall.wall for wall in walls}
+    return tuple(dict.fromkeys(met.wall for met in finished.clearances if met.wall not in read))
 
 
 def _wall(promise: WallPromise, clear: list[float], sd_mm: float) -> WallCheck:

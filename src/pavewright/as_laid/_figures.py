@@ -23,6 +23,11 @@ class AsLaidFigures:
         meets_mm: Paving this near to a wall meets it. [mm]
         below_dpc: Finished paving below the damp-proof course.
         min_fall: Flattest fall.
+        beside_row_mm: Readings this near to a row belong to it. [mm]
+        wedge_sd_mm: Standard deviation of a gap read with a wedge. [mm]
+        eye_sd_mm: Standard deviation of a gap judged by eye. [mm]
+        gauge_sd_mm: Standard deviation of a lip read with a gauge. [mm]
+        rule_sd_mm: Standard deviation of a joint read with a rule. [mm]
     """
 
     level: Figure
@@ -33,6 +38,11 @@ class AsLaidFigures:
     meets_mm: float
     below_dpc: Figure
     min_fall: Figure
+    beside_row_mm: float
+    wedge_sd_mm: float
+    eye_sd_mm: float
+    gauge_sd_mm: float
+    rule_sd_mm: float
 
 
 def figures(tolerance: ToleranceRegime, rules: Rulebook) -> AsLaidFigures:
@@ -46,4 +56,9 @@ def figures(tolerance: ToleranceRegime, rules: Rulebook) -> AsLaidFigures:
         meets_mm=rules.value("levels.meets_within_mm"),
         below_dpc=rules.figure("levels.below_dpc_mm"),
         min_fall=rules.figure("levels.min_fall_one_in"),
+        beside_row_mm=rules.value("as_laid.beside_row_mm"),
+        wedge_sd_mm=rules.value("as_laid.wedge_sd_mm"),
+        eye_sd_mm=rules.value("as_laid.eye_sd_mm"),
+        gauge_sd_mm=rules.value("as_laid.gauge_sd_mm"),
+        rule_sd_mm=rules.value("as_laid.rule_sd_mm"),
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.as_laid import flatness, movement, planes
+from pavewright.as_laid._sums_regimes import REGIME_SUMS
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 if TYPE_CHECKING:
@@ -109,5 +111,9 @@ SUMS: tuple[Sum, ...] = (
         "nbs_2014",
         gap_under_straight_edge,
     ),
+    *REGIME_SUMS,
+    *planes.SUMS,
+    *flatness.SUMS,
+    *movement.SUMS,
 )
 """Sums of this room."""

@@ -8,6 +8,17 @@ from typing import TYPE_CHECKING
 from pavewright.as_laid._verdicts import Verdict
 
 if TYPE_CHECKING:
+    from pavewright.as_laid._regimes import Regime
+    from pavewright.as_laid._types_judged import HoseAsLaid, Reason
+    from pavewright.as_laid._types_surface import (
+        BayAsLaid,
+        GapAsLaid,
+        JointAsLaid,
+        LipAsLaid,
+        ProfileAsLaid,
+        VisitMoved,
+    )
+    from pavewright.as_laid.standing import DrainFound
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Plane
     from pavewright.rules import Figure
@@ -75,7 +86,10 @@ class AreaAsLaid:
     Attributes:
         area: Name of the area.
         readings: Every reading against the plan.
-        fitted: Plane fitted to the readings; None with fewer than three or all on one line.
+        bays: Its bays, each against the plane that was planned.
+        profiles: Rows of readings along which a straight edge was rolled.
+        fitted: Plane through the readings of the largest facet, without those that the others contradict; None with
+            fewer than three or all on one line.
         fall: Fall found along the planned direction, rise over run; None without a fitted plane. [rise over run]
         planned_fall: Fall planned in that direction. [rise over run]
         steepest: Steepest fall found; None without a fitted plane. [rise over run]
@@ -83,12 +97,16 @@ class AreaAsLaid:
         greatest_residual_mm: Greatest departure of a reading from the fitted plane; None without one. [mm]
         walls: Clearance at each damp-proof course.
         level_limit: The figure against which levels are held.
-        verdict: Pass, fail or inconclusive.
+        unknown_walls: House walls that it meets whose damp-proof course was not read.
+        reasons: Why it does not pass, the worst first; empty where it passes.
+        verdict: The worst of everything that was read on it: pass, fail or inconclusive.
         workings: The sums behind it.
     """
 
     area: str
     readings: tuple[ReadingCheck, ...]
+    bays: tuple[BayAsLaid, ...]
+    profiles: tuple[ProfileAsLaid, ...]
     fitted: Plane | None
     fall: float | None
     planned_fall: float
@@ -97,6 +115,8 @@ class AreaAsLaid:
     greatest_residual_mm: float | None
     walls: tuple[WallCheck, ...]
     level_limit: Figure
+    unknown_walls: tuple[str, ...]
+    reasons: tuple[Reason, ...]
     verdict: Verdict
     workings: tuple[Working, ...]
 
@@ -107,12 +127,31 @@ class AsLaidReport:
 
     Attributes:
         areas: By area, those with readings.
-        verdict: Pass, fail or inconclusive over all areas.
+        regime: What flatness, lips and joints are held to.
+        gaps: Gaps read under a straight edge.
+        lips: Lips read.
+        joints: Joints read.
+        visits: Later visits against the day as laid, the first visit first.
+        hoses: Hose tests that count.
+        gratings: Gratings read.
+        reasons: Why it does not pass, area by area, the worst first; empty where it passes.
+        is_water_judged: Whether standing water by its chance is in the verdict: it is worked out for sheets and screens
+            of the finished paving alone, and without it nothing may be called a pass of the whole.
+        verdict: The worst of everything that was read: pass, fail or inconclusive.
         limits: What the readings cannot show, in words.
         findings: What was noticed.
     """
 
     areas: tuple[AreaAsLaid, ...]
+    regime: Regime
+    gaps: tuple[GapAsLaid, ...]
+    lips: tuple[LipAsLaid, ...]
+    joints: tuple[JointAsLaid, ...]
+    visits: tuple[VisitMoved, ...]
+    hoses: tuple[HoseAsLaid, ...]
+    gratings: tuple[DrainFound, ...]
+    reasons: tuple[Reason, ...]
+    is_water_judged: bool
     verdict: Verdict
     limits: tuple[str, ...]
     findings: tuple[Finding, ...]

@@ -20,6 +20,10 @@ if TYPE_CHECKING:
 FINDINGS: Mapping[Code, Sentence] = {
     Code.OUTSIDE: Sentence("{label} is booked on {area} but does not lie on it: check its place."),
     Code.NOT_READ: Sentence("Not read on the paving: {places}. Read the staff there."),
+    Code.DPC_UNREAD: Sentence(
+        "Nobody read the paving within {near} of {walls}: how far it lies below the damp-proof course is not known "
+        "there."
+    ),
     Code.UNREAD: Sentence("{area} has no readings as laid."),
     Code.TOO_FEW_READINGS: Sentence(
         "{readings} readings on {paved} m² of {area} say little about what lies between them: read the staff on a "
@@ -39,6 +43,48 @@ FINDINGS: Mapping[Code, Sentence] = {
     Code.TOO_FLAT: Sentence(
         "{area} was found to fall {found}; {planned} was planned and flatter than {least} is slow to clear."
     ),
+    Code.OUT_OF_PLANE: Sentence(
+        "{labels} on {bay} stand out of the plane that the others make, {off} {way} the most: read again, and look "
+        "at the unit there."
+    ),
+    Code.BAY_OFF_DESIGN: Sentence(
+        "{bay} was built off its design: falls {found}, {planned} was planned; at its worst corner {off} {way}."
+    ),
+    Code.FLAT_BY_DESIGN: Sentence(
+        "{bay} is flat by design: {planned} was planned and flatter than {least} is slow to clear. What stands on it "
+        "is no fault of laying."
+    ),
+    Code.PROFILE: Sentence(
+        "Under an edge of {edge} m along {first} to {last} the readings alone show a gap of {gap} at {at}; {limit} is "
+        "allowed ({regime})."
+    ),
+    Code.GAP: Sentence("{name}: a gap of {gap} under {edge} m; {limit} is allowed ({regime})."),
+    Code.LIP: Sentence("{name}: a lip of {lip}; {limit} is allowed ({regime})."),
+    Code.BY_STAFF: Sentence(
+        "{names}: lips read with a staff are known to {sure} only and cannot be held to {limit}. Take a step "
+        "gauge or feelers."
+    ),
+    Code.JOINT: Sentence("{name}: a joint of {width}, {recess} deep to its filling; outside what {regime} allows."),
+    Code.HOSE_FAILED: Sentence(
+        "Hose test {name} on {area}: water stood {deep} deep at {marks}, {minutes} min after it was turned off."
+    ),
+    Code.GRATING: Sentence(
+        "{mark} at {drain}: the paving stands {stands} the grating, and {low} to {high} mm above is wanted: {why}."
+    ),
+    Code.STANDS: Sentence("On {area} water is likely to stand deeper than {depth} mm: a chance of {chance}.{hose}"),
+    Code.BAY_MOVED: Sentence("{bay} moved between laying and {date}: {moved} {way} in the mean, known to {sure}."),
+    Code.PLACE_MOVED: Sentence(
+        "Moved between laying and {date}: {places}; {moved} {way} at the most, known to {sure}."
+    ),
+    Code.NO_DATUM: Sentence(
+        "On {date} no fixed mark was read that was read as laid: only what moved against the rest is told. Read a sill "
+        "or a cover frame on both visits."
+    ),
+    Code.DATUM_UNSURE: Sentence(
+        "On {date} the fixed marks {marks} do not agree with the day as laid and nobody can tell which of them moved: "
+        "read them again, and a third."
+    ),
+    Code.MARK_MOVED: Sentence("By {date} the fixed mark {marks} had moved against the others and is left out."),
 }
 """What is said of each finding, in English."""
 _HIGH, _LOW = "high", "low"
@@ -56,6 +102,12 @@ def not_read(empty: list[AsLaidReading]) -> str:
     """Name the places at which a reading was meant to be taken and was not."""
     places = ", ".join(reading.label or f"x {reading.x_mm:.0f}, y {reading.y_mm:.0f}" for reading in empty)
     return FINDINGS[Code.NOT_READ](places=places)
+
+
+def dpc_unread(walls: tuple[str, ...], near_mm: float) -> str:
+    """Name the walls near which nothing was read. [mm]."""
+    named = ", ".join(f"wall {wall}" for wall in walls)
+    return FINDINGS[Code.DPC_UNREAD](walls=named, near=units.millimetres_text(near_mm))
 
 
 def unread(area: str) -> str:
@@ -96,7 +148,7 @@ def out_of_tolerance(reading: ReadingCheck) -> tuple[str, tuple[Option, ...]]:
 def _at_wall(wall: WallCheck) -> str:
     return (
         f"At wall {wall.wall} the paving was found {wall.min_mm:.0f} mm below the damp-proof course, "
-        f"{units.millimetres_text(wall.short_mm)} less than the {wall.wanted_mm:.0f} mm promised"
+        f"{units.millimetres_text(wall.short_mm)} less than the {wall.wanted_mm:.0f} mm that it should be"
     )
 
 

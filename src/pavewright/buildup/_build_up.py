@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.buildup._deeper import with_deeper
 from pavewright.buildup._dig_shape import dig_shape
 from pavewright.buildup._edge_section import edge_sections
 from pavewright.buildup._edges import edge_findings, edge_trench_m3, edge_widths
@@ -35,7 +36,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
     found = []
     for area in survey.site.areas:
         unit = job.unit(area.area.laying.unit)
-        own = layers(area.area, unit, cbr, known.layers)
+        own = with_deeper(layers(area.area, unit, cbr, known.layers), job, area.name, known.layers.stone_past)
         total = build_up_mm(layer.thickness_mm for layer in own)
         finished = levels.area(area.name)
         extends = max(layer.extends_mm for layer in own)
@@ -73,7 +74,12 @@ def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:
     ratio = bearing_ratio(job.site.ground, known)
     cbr = ratio if isinstance(ratio, float) else ratio.value
     return {
-        area.name: build_up_mm(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, known))
+        area.name: build_up_mm(
+            layer.thickness_mm
+            for layer in with_deeper(
+                layers(area, job.unit(area.laying.unit), cbr, known), job, area.name, known.stone_past
+            )
+        )
         for area in job.areas
         if area.laying.unit is not None
     }

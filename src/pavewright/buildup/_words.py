@@ -8,6 +8,8 @@ from pavewright import units
 from pavewright.findings import worded
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.findings import Option
     from pavewright.rules import Figure
 
@@ -154,3 +156,13 @@ def kerb_along_sides() -> str:
 def haunched_units() -> str:
     """Say that a haunch may hold the edge."""
     return "Haunch the outer units in concrete."
+
+
+def deeper_name() -> str:
+    """Name the stone under an area whose dig was found to go deeper."""
+    return "stone where the dig went deeper"
+
+
+def deeper_why(names: Sequence[str]) -> str:
+    """Say by what the dig of an area goes deeper than planned."""
+    return f"deeper than planned: {', '.join(names)}"

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
         Spread,
         TopsoilAllowance,
     )
+    from pavewright.earthworks._types_found import FoundDig
 else:
     __getattr__ = face(__name__)
 
@@ -41,6 +42,7 @@ __all__ = [
     "Dug",
     "Earthworks",
     "FillLayers",
+    "FoundDig",
     "LayerCompaction",
     "RootsNear",
     "ServiceNear",

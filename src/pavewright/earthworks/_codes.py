@@ -10,6 +10,8 @@ class Code(StrEnum):
 
     DEEP_DIG = "earthworks.deep_dig"
     FILL = "earthworks.fill"
+    FOUND_DRAIN = "earthworks.found_drain"
+    FOUND_OUTSIDE = "earthworks.found_outside"
     GROUND_RUN_ON = "earthworks.ground_run_on"
     NEAR_WALL = "earthworks.near_wall"
     NO_GROUND = "earthworks.no_ground"

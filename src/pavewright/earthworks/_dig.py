@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -11,24 +10,24 @@ from pavewright.earthworks._care import root_findings, roots_near, service_findi
 from pavewright.earthworks._codes import Code
 from pavewright.earthworks._figures import figures
 from pavewright.earthworks._fill import compaction, compactor, fill_layers, fill_working
+from pavewright.earthworks._found import found_digs, found_findings
 from pavewright.earthworks._ground_findings import ground_findings, plate_findings
-from pavewright.earthworks._loads import barrows, loads, loose, mass, more_loads
+from pavewright.earthworks._leaving import with_what_leaves
 from pavewright.earthworks._sides import STATION_MM, side_volume
-from pavewright.earthworks._soils import gathered, soils_dug, used_again
+from pavewright.earthworks._soils import soils_dug
 from pavewright.earthworks._strip import stripped_volumes, topsoil_allowance
-from pavewright.earthworks._types import AreaDig, Dug, Earthworks, ZoneDig
+from pavewright.earthworks._types import AreaDig, Earthworks, ZoneDig
 from pavewright.earthworks._words import no_ground
 from pavewright.findings import Finding, Severity, in_order
-from pavewright.geometry import bearing_of
 from pavewright.job import Soil
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
-    from pavewright.earthworks._figures import EarthworkFigures, SoilFigures
-    from pavewright.earthworks._types import FillLayers, SoilDig
+    from pavewright.earthworks._figures import EarthworkFigures
+    from pavewright.earthworks._types import FillLayers
     from pavewright.geometry import PrismVolumes, Shape, TriangulatedSurface
-    from pavewright.job import Ground, Job
+    from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
@@ -57,120 +56,10 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
         findings += wall_findings(build_ups, site, ground, known.care)
     courses = compaction(build_ups, job.rates, known.fill)
     findings += plate_findings(courses)
-    found = _with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils)
+    extra = found_digs(job, build_ups, known) if areas else ()
+    findings += found_findings(job, extra, build_ups)
+    found = with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils, extra)
     return replace(found, compaction=courses, services_near=near, roots_near=roots)
-
-
-def _with_what_leaves(
-    job: Job,
-    areas: tuple[AreaDig, ...],
-    build_ups: BuildUps,
-    ground: TriangulatedSurface | None,
-    findings: tuple[Finding, ...],
-    figures_of: SoilFigures,
-) -> Earthworks:
-    """Return the digs of all areas with what fills, what stays and what leaves."""
-    cut, fill = sum(one.volumes.cut_m3 for one in areas), sum(one.volumes.fill_m3 for one in areas)
-    leaving = _leaving(job.site.ground, areas, build_ups, fill, figures_of)
-    away_m3, used = leaving.away_m3, leaving.used
-    loose_m3, loose_workings = loose(leaving.by_class, figures_of)
-    tonnes, mass_workings = mass(leaving.by_class, figures_of)
-    disposal = job.rates.disposal
-    count, load_working = (None, None) if disposal is None else loads(loose_m3, tonnes, disposal)
-    allowances = tuple(area.topsoil for area in areas if area.topsoil is not None)
-    barrow_count, barrow_working = barrows(loose_m3, figures_of.barrow)
-    again = _USED if used else "spoil is not used again under paving; fill is clean stone"
-    workings = (
-        *(Working(f"{each.soil.words} dug", each.cut_m3, "m³", (), _LAYERED) for each in leaving.soils),
-        *used,
-        Working("leaves = cut" if not used else f"leaves = {cut:.3f} with what is above", away_m3, "m³", (), again),
-        *loose_workings,
-        *mass_workings,
-        *((load_working,) if load_working is not None else ()),
-        barrow_working,
-        *(each.working for each in allowances),
-        *_slope(ground),
-    )
-    return Earthworks(
-        areas=areas,
-        cut_m3=cut,
-        fill_m3=fill,
-        away_m3=away_m3,
-        loose_m3=loose_m3,
-        tonnes=tonnes,
-        loads=count,
-        load_kind=disposal.kind if disposal is not None else "",
-        barrows=barrow_count,
-        workings=workings if areas else (),
-        findings=findings,
-        soils=leaving.soils,
-        reused_m3=leaving.reused_m3,
-        loads_working=load_working,
-        provisional=allowances,
-        provisional_loads=more_loads(loose_m3, tonnes, leaving.first, allowances, disposal, figures_of),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class _Leaving:
-    """What leaves the site, what is used again, and the sums.
-
-    Attributes:
-        soils: What is dug of each soil over all areas.
-        away_m3: What leaves, in the ground. [m³]
-        by_class: The same by the class by which it bulks. [m³]
-        reused_m3: Fill made of what is dug, compacted. [m³]
-        used: The sums.
-        first: The soil that is dug first; roots and topsoil bulk as it does.
-    """
-
-    soils: tuple[SoilDig, ...]
-    away_m3: float
-    by_class: dict[Soil, float]
-    reused_m3: float
-    used: tuple[Working, ...]
-    first: Soil
-
-
-def _leaving(
-    known: Ground, areas: tuple[AreaDig, ...], build_ups: BuildUps, fill_m3: float, figures_of: SoilFigures
-) -> _Leaving:
-    """Return what leaves of all that is dug, trenches of low walls and edges with it."""
-    soils = gathered(part for one in areas for part in one.soils)
-    away, reused, used = used_again(soils, known, fill_m3, figures_of)
-    # roots and soil of one class bulk alike; with layers entered each bulks by its own class
-    first = known.strata[0].soil if known.strata else known.soil
-    walls = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None)
-    edges = sum(up.edge_trench_m3 for up in build_ups.areas)
-    for words, trench in (("trenches of low walls", walls), ("trenches for the beds of edges", edges)):
-        if areas and trench > 0.0:
-            away[Dug(first)] = away.get(Dug(first), 0.0) + trench
-            used = (*used, Working(words, trench, "m³", (), "leaves with the rest"))
-    by_class: dict[Soil, float] = {}
-    for dug, m3 in away.items():
-        name = dug.soil or first
-        by_class[name] = by_class.get(name, 0.0) + m3
-    return _Leaving(soils, sum(away.values()), by_class or {known.soil: 0.0}, reused, used, first)
-
-
-_USED = "fill of it and what stays taken off, trenches added"
-_LAYERED = "cut under the ground as it lies less the cut under the next layer"
-
-
-def _slope(ground: TriangulatedSurface | None) -> list[Working]:
-    """Return how the ground slopes in general; nothing for ground that is not known or level."""
-    if ground is None:
-        return []
-    plane = ground.general_slope
-    fall = math.hypot(plane.slope_x, plane.slope_y)
-    if fall < _LEVEL:
-        return []
-    bearing = bearing_of((-plane.slope_x / fall, -plane.slope_y / fall))
-    words = f"ground falls in general towards {bearing:.0f}°, one in"
-    return [Working(words, units.fall_to_one_in_n(fall), "", (), "plane that fits all spot levels best")]
-
-
-_LEVEL = 1e-4
 
 
 def _zones(laying: LayingPlan | None, area: str) -> list[tuple[str, Shape]]:

@@ -26,12 +26,16 @@ class SoilFigures:
         in_ground: Mass in the ground, lower and upper end. [t/m³]
         shrink: Loss in volume from the ground to the compacted fill. [%]
         barrow: Loose soil in a barrow.
+        broken: Gain in volume of concrete that is broken out.
+        concrete: Mass of concrete in the ground.
     """
 
     bulking: Mapping[Soil, tuple[Figure, Figure]]
     in_ground: Mapping[Soil, tuple[Figure, Figure]]
     shrink: Mapping[Soil, Figure]
     barrow: Figure
+    broken: Figure
+    concrete: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,18 +92,24 @@ class EarthworkFigures:
         fill: Of fill.
         care: Of care.
         topsoil: Topsoil that may be expected.
+        found_trench: Width dug free round a drain that was found.
     """
 
     soils: SoilFigures
     fill: FillFigures
     care: CareFigures
     topsoil: Figure
+    found_trench: Figure
 
 
 def figures(rules: Rulebook) -> EarthworkFigures:
     """Return the figures of this room from an edition."""
     return EarthworkFigures(
-        soil_figures(rules), _fill(rules), _care(rules), rules.figure("earthworks.topsoil_expected_mm")
+        soil_figures(rules),
+        _fill(rules),
+        _care(rules),
+        rules.figure("earthworks.topsoil_expected_mm"),
+        rules.figure("earthworks.found_trench_mm"),
     )
 
 
@@ -111,6 +121,8 @@ def soil_figures(rules: Rulebook) -> SoilFigures:
         {soil: (mass.figure(soil, "low"), mass.figure(soil, "high")) for soil in Soil},
         {soil: shrink.figure(soil, "percent") for soil in Soil},
         rules.figure("earthworks.barrow_m3"),
+        rules.figure("earthworks.broken_bulking_percent"),
+        rules.figure("earthworks.concrete_t_per_m3"),
     )
 
 

@@ -10,6 +10,7 @@ from pavewright.job import Soil
 
 if TYPE_CHECKING:
     from pavewright.buildup import LayerKey
+    from pavewright.earthworks._types_found import FoundDig
     from pavewright.findings import Finding
     from pavewright.geometry import XY, PrismVolumes
     from pavewright.rules import Figure
@@ -255,6 +256,7 @@ class Earthworks:
         compaction: How every course of stone is compacted, area by area, from above.
         services_near: Known services that a dig comes near.
         roots_near: Trees into whose root area a dig goes.
+        found: What the dig found that nobody knew, in the order of the job; counted in the totals above.
     """
 
     areas: tuple[AreaDig, ...]
@@ -276,6 +278,11 @@ class Earthworks:
     compaction: tuple[LayerCompaction, ...] = ()
     services_near: tuple[ServiceNear, ...] = ()
     roots_near: tuple[RootsNear, ...] = ()
+    found: tuple[FoundDig, ...] = ()
+
+    def found_in(self, area: str) -> tuple[FoundDig, ...]:
+        """Return what the dig of an area found."""
+        return tuple(each for each in self.found if each.area == area)
 
     def compacted(self, area: str) -> tuple[LayerCompaction, ...]:
         """Return how the courses of stone of an area are compacted, from above."""

@@ -131,3 +131,29 @@ def plate_too_light(courses: Sequence[LayerCompaction]) -> Said:
 def deep_dig(area: str, deep_mm: float) -> str:
     """Say how deep the dig of an area is where it is deepest. [mm]."""
     return f"The dig of {area} is {deep_mm:.0f} mm deep in places. Have the sides looked at before anybody goes in."
+
+
+def found_outside(name: str, counted_m2: float, asked_m2: float) -> str:
+    """Say that what was found is larger than the dig that it lies in, or leaves it. [m²]."""
+    return (
+        f"{name} is said to take up {asked_m2:.2f} m²; {counted_m2:.2f} m² of it lie within the dig and are counted. "
+        "Look again at where it lies."
+    )
+
+
+def found_drain(name: str) -> str:
+    """Say what nobody knows of a drain that was found."""
+    return (
+        f"{name}: whose it is, and what runs in it, is not known. Stop digging there, trace it both ways, and ask the "
+        "owner or the sewer undertaker before it is built over, moved or cut."
+    )
+
+
+def found_sum(name: str, plan: str, depth_mm: float) -> str:
+    """Return the sum of a find: what it takes up in plan, times how deep it is. [mm]."""
+    return f"{name}: {plan} × {depth_mm:g} mm"
+
+
+def found_note(*, broken: bool) -> str:
+    """Say what happens to a find."""
+    return "broken out within the dig" if broken else "dug below formation, filled with stone"

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
     from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
     from pavewright.laying.mixed import MixLook
+    from pavewright.laying.search import joints_to_try
     from pavewright.laying.sheets import (
         MixOffer,
         SawSetUp,
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
         template_of,
         wants_template,
     )
-    from pavewright.laying.starts import AreaStarts, Choice, MovedCircle, MovedEdge, best_starts
+    from pavewright.laying.starts import AreaStarts, Choice, MovedCircle, MovedEdge, best_starts, counted_start
 else:
     __getattr__ = face(__name__)
 
@@ -71,9 +72,11 @@ __all__ = [
     "UnderSteps",
     "UnitCount",
     "best_starts",
+    "counted_start",
     "curve_in_its_box",
     "has_curve",
     "is_skew",
+    "joints_to_try",
     "lay",
     "mixes",
     "quick_counts",

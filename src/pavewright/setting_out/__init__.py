@@ -31,17 +31,18 @@ if TYPE_CHECKING:
         Peg,
         PegRole,
         ServiceBand,
-        SettingOut,
         Stands,
         StringLine,
         TapeCheck,
         TapeKind,
     )
+    from pavewright.setting_out._whole_types import AtHand, SettingOut, Work
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",
+    "AtHand",
     "BaseLine",
     "HeightOf",
     "HouseInTheWay",
@@ -58,6 +59,7 @@ __all__ = [
     "StringLine",
     "TapeCheck",
     "TapeKind",
+    "Work",
     "layer_tolerances",
     "pegs_of_layers",
     "services_near",

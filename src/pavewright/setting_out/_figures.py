@@ -25,6 +25,9 @@ class SetOutFigures:
         off_wall_mm: A pin stands so far off a wall. [mm]
         tape_angle_deg: Two tapes that cross flatter do not fix a place. [deg]
         base_share: A base line is so long against the area, or longer. [-]
+        grid_over_mm: A wider area, both ways, gets strings across both ways. [mm]
+        check_percent: Share of checks without a slip that lie within the limit of a check. [%]
+        cut_best_deg: Two tapes that cross steeper cross well. [deg]
         hand_dig: Ground beside a service in which no pin is driven and digging is by hand.
     """
 
@@ -39,6 +42,9 @@ class SetOutFigures:
     off_wall_mm: float
     tape_angle_deg: float
     base_share: float
+    grid_over_mm: float
+    check_percent: float
+    cut_best_deg: float
     hand_dig: Figure
 
 
@@ -56,5 +62,8 @@ def figures(rules: Rulebook) -> SetOutFigures:
         off_wall_mm=rules.value("setting_out.off_wall_mm"),
         tape_angle_deg=rules.value("setting_out.tape_angle_deg"),
         base_share=rules.value("setting_out.base_share"),
+        grid_over_mm=rules.value("setting_out.grid_over_mm"),
+        check_percent=rules.value("setting_out.check_percent"),
+        cut_best_deg=rules.value("setting_out.cut_best_deg"),
         hand_dig=rules.figure("earthworks.hand_dig_mm"),
     )

@@ -10,11 +10,15 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.geometry import distance, unit_vector
 from pavewright.setting_out._types import TapeCheck, TapeKind
+from pavewright.setting_out.errors import FixedBy
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.geometry import XY, Corner
     from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
+    from pavewright.setting_out.errors import WorkStep
     from pavewright.survey import PlanArea
 
 
@@ -66,8 +70,34 @@ def fixing(
     return [each for each in found if frozenset((each.start_at, each.end_at)) not in sides], tuple(open_corners)
 
 
+def of_the_order(
+    area: PlanArea, ends: tuple[Station, Station], steps: Sequence[WorkStep]
+) -> tuple[list[TapeCheck], tuple[Corner, ...]]:
+    """Return the tapes that the order of work fixes and proves corners by, and the corners that no two tapes do.
+
+    A corner that is squared off the base line and proved by no tape has no two.
+    """
+    corners = [corner for ring in (area.ring, *area.holes) for corner in ring.corners]
+    found: dict[frozenset[XY], TapeCheck] = {}
+    proved = {end.at for end in ends}
+    for step in steps:
+        if step.fixed_by is FixedBy.BASE:
+            continue
+        here = Station(step.place, step.at)
+        taped = step.fixed_by is FixedBy.TWO_TAPES
+        others = [*map(Station, step.stations, step.stations_at)] if taped else []
+        others += [Station(check.start, check.start_at) for check in step.checks]
+        for other in others:
+            found.setdefault(frozenset((other.at, here.at)), tape_check(area, TapeKind.DIAGONAL, other, here))
+        if others:
+            proved.add(step.at)
+    lost = tuple(corner for corner in corners if all(distance(corner.xy, place) > 1.0 for place in proved))
+    sides = {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
+    return [check for pair, check in found.items() if pair not in sides], lost
+
+
 def _pair_that_fixes(
-    known: list[Station], at: XY, low_rad: float, around: Surroundings
+    known: list[Station], at: XY, flattest_rad: float, around: Surroundings
 ) -> tuple[Station, Station] | None:
     """Return the first two stations from which a place is seen and whose tapes cross at an angle that fixes it.
 
@@ -90,7 +120,7 @@ def _pair_that_fixes(
         for j in itertools.count(i + 1):
             if (second := station(j)) is None:
                 break
-            if low_rad <= _angle(first, second, at) <= math.pi - low_rad:
+            if flattest_rad <= _angle(first, second, at) <= math.pi - flattest_rad:
                 return first, second
     return None
 

@@ -12,7 +12,8 @@ from pavewright.setting_out._types import HeightOf, PegRole
 if TYPE_CHECKING:
     from pavewright.job import ServiceKind
     from pavewright.rules import Figure, Rulebook
-    from pavewright.setting_out._types import ServiceBand, SettingOut
+    from pavewright.setting_out._types import ServiceBand
+    from pavewright.setting_out._whole_types import SettingOut
 
 
 @dataclass(frozen=True, slots=True)

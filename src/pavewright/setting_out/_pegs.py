@@ -10,7 +10,7 @@ import shapely
 from shapely.geometry import LineString
 
 from pavewright.buildup import LayerKey
-from pavewright.geometry import along_and_offset, distance, point_along, side_beside
+from pavewright.geometry import along_and_offset, side_beside, unit_vector
 from pavewright.levels import SpotKind
 from pavewright.setting_out._sight import BESIDE_MM
 from pavewright.setting_out._strings import down_from_string
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.buildup import AreaBuildUp
-    from pavewright.geometry import XY, Side
+    from pavewright.geometry import XY
     from pavewright.levels import FinishedArea
     from pavewright.setting_out._base_line import Base
     from pavewright.setting_out._figures import SetOutFigures
@@ -122,26 +122,52 @@ def profile_places(
     band of a service, at a wall or in something that stands there is moved along its line; where the line has no other
     place it stays and is flagged.
     """
-    barriers = [(wall.start, wall.end) for wall in site.walls]
-    barriers += [(line.start, line.end) for line in site.boundaries]
     found: dict[tuple[int, bool], Place] = {}
     for number, side in enumerate(area.sides):
         if side.start.rise_mm != 0.0:
             continue
+        ux, uy = unit_vector(side.start.xy, side.end.xy)
         for past_start in (True, False):
             corner = side.start if past_start else side.end
-            tried = [_beyond(side, out_mm + step, past_start=past_start) for step in _STEPS_MM if out_mm + step > 0.0]
-            open_to = (
-                at
-                for at in tried
-                if around.between(corner.xy, at) is None
-                and not any(_cut_off(corner.xy, at, area, *barrier, figures.meets_mm) for barrier in barriers)
-            )
-            place = _place_for_pin(open_to, around)
+            way = (-ux, -uy) if past_start else (ux, uy)
+            place = pin_past(corner.xy, way, area, site, around, figures, out_mm)
             if place is not None:
                 words = f"in line with {side.name}, past {corner.name}"
                 found[number, past_start] = Place(PegRole.PROFILE, place, words, Stands.PIN)
     return found
+
+
+def pin_past(
+    edge: XY,
+    way: XY,
+    area: PlanArea,
+    site: SitePlan,
+    around: Surroundings,
+    figures: SetOutFigures,
+    out_mm: float,
+) -> XY | None:
+    """Return a place for a pin past the edge of an area along a line; None where a wall or a boundary cuts it off.
+
+    Args:
+        edge: Where the line leaves the area. [mm]
+        way: Its direction, of length one, away from the area.
+        area: The area.
+        site: The site.
+        around: What stands in the way.
+        figures: The figures of setting out.
+        out_mm: How far past the edge the pin stands. [mm]
+    """
+    barriers = [(wall.start, wall.end) for wall in site.walls]
+    barriers += [(line.start, line.end) for line in site.boundaries]
+    outs = [out_mm + step for step in _STEPS_MM if out_mm + step > 0.0]
+    tried = [(edge[0] + out * way[0], edge[1] + out * way[1]) for out in outs]
+    open_to = (
+        at
+        for at in tried
+        if around.between(edge, at) is None
+        and not any(_cut_off(edge, at, area, *barrier, figures.meets_mm) for barrier in barriers)
+    )
+    return _place_for_pin(open_to, around)
 
 
 def _place_for_pin(places: Iterator[XY], around: Surroundings) -> XY | None:
@@ -157,11 +183,6 @@ def _place_for_pin(places: Iterator[XY], around: Surroundings) -> XY | None:
 
 _STEPS_MM = (*range(0, 1600, 100), *range(-100, -500, -100))
 """A profile is moved along its line by so much where it cannot stand, first away from the dig, then nearer. [mm]"""
-
-
-def _beyond(side: Side, out_mm: float, *, past_start: bool) -> XY:
-    along = -out_mm if past_start else distance(side.start.xy, side.end.xy) + out_mm
-    return point_along(side.start.xy, side.end.xy, along)
 
 
 _ON_FACE_MM = 50.0

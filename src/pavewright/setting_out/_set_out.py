@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, unit_vector
-from pavewright.setting_out import _words as words
+from pavewright.setting_out._across import lines_across, places_across
 from pavewright.setting_out._base_line import Base, base_line
-from pavewright.setting_out._codes import Code
 from pavewright.setting_out._figures import figures
 from pavewright.setting_out._pegs import (
     Place,
@@ -29,69 +27,128 @@ from pavewright.setting_out._pegs import (
 )
 from pavewright.setting_out._pins import flagged, near_services, service_bands, services_words
 from pavewright.setting_out._sight import Surroundings, site_of
-from pavewright.setting_out._tapes import Taped, tapes
+from pavewright.setting_out._tapes import tapes
+from pavewright.setting_out._told import in_dig_told, long_strings_told, short_told, unproven_told
 from pavewright.setting_out._types import (
     BaseLine,
     HouseInTheWay,
     Peg,
     PegRole,
-    SettingOut,
-    Stands,
     StringLine,
     TapeCheck,
 )
+from pavewright.setting_out._whole_types import AtHand, SettingOut
+from pavewright.setting_out._work import Doing, curves_of, steps_of, work
+from pavewright.setting_out.errors import tool_errors
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
+    from pavewright.findings import Finding
     from pavewright.geometry import Side
     from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
     from pavewright.setting_out._figures import SetOutFigures
+    from pavewright.setting_out.errors import WorkStep
+    from pavewright.setting_out.shapes import CurveSetOut
     from pavewright.survey import PlanArea, SitePlan, Survey
 
 _WITH_THE_FALL = 0.5
 """A string within 60 degrees of the main fall carries it. [-]"""
 
 
-def set_out(survey: Survey, levels: Levels, build_ups: BuildUps, rules: Rulebook) -> SettingOut:
-    """Return pegs with heights below their strings, the strings, and the tapes that prove them.
+def set_out(
+    survey: Survey, levels: Levels, build_ups: BuildUps, rules: Rulebook, at_hand: AtHand | None = None
+) -> SettingOut:
+    """Return pegs with heights below their strings, the strings, the order of work and the tapes that prove it.
 
     Strings run at one height over the finished surface, so that every layer is the same distance down from them
-    everywhere on an area.
+    everywhere on an area; where they really hang is worked out from what the site says back.
     """
     read = figures(rules)
     site = survey.site
     around = site_of(site, build_ups, read)
-    pegs: list[Peg] = []
-    strings: list[StringLine] = []
-    taped: list[TapeCheck] = []
-    lines: list[BaseLine] = []
-    findings: list[Finding] = []
-    houses: list[HouseInTheWay] = []
+    hand = AtHand() if at_hand is None else at_hand
+    doing = Doing(around, tool_errors(hand.tools, rules), read)
+    found = _Found()
     for area in site.areas:
-        finished, build_up = levels.area(area.name), build_ups.area(area.name)
-        first = peg_name(len(pegs) + 1)
-        base = base_line(area, build_up.dig_shape.polygon, site, around, first, read)
-        own, tied = _area_pegs(area, site, finished, build_up, base, around, read, len(pegs))
-        names = _ends_of(base, own)
-        proof = tapes(area, base, names, around, read)
-        lines.append(_line(area, base, names))
-        taped.extend(proof.checks)
-        strings.extend(_strings(area, finished, own, tied, len(strings)))
-        pegs.extend(flagged(own, area, base, around))
-        houses += proof.houses
-        findings += [*_short(area, base, read), *_unproven(area, proof, read), *_in_dig(area, own, tied)]
+        _area(area, survey, levels.area(area.name), build_ups.area(area.name), doing, found)
+    for area in site.areas:
+        _inside(area, site, levels.area(area.name), build_ups.area(area.name), doing, found)
+    pegs, strings = found.pegs, found.strings
     return SettingOut(
         string_height_mm=read.string_height_mm,
-        base_lines=tuple(lines),
+        base_lines=tuple(found.lines),
         pegs=tuple(pegs),
         strings=tuple(strings),
-        checks=tuple(taped),
-        findings=(*near_services(pegs, around, read), *findings, *_long_strings(strings, read)),
+        checks=tuple(found.taped),
+        findings=(*near_services(pegs, around, read), *found.findings, *long_strings_told(strings, read)),
+        work=work(survey, pegs, strings, found.steps, found.curves, hand, doing, rules),
         services=service_bands(site, read),
         services_words=services_words(site, read),
-        houses=tuple(houses),
+        houses=tuple(found.houses),
     )
+
+
+@dataclass
+class _Found:
+    """What is set out so far."""
+
+    pegs: list[Peg] = field(default_factory=list)
+    strings: list[StringLine] = field(default_factory=list)
+    taped: list[TapeCheck] = field(default_factory=list)
+    lines: list[BaseLine] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    houses: list[HouseInTheWay] = field(default_factory=list)
+    steps: list[WorkStep] = field(default_factory=list)
+    curves: list[CurveSetOut] = field(default_factory=list)
+    bases: dict[int, Base] = field(default_factory=dict)
+
+
+def _area(
+    area: PlanArea, survey: Survey, finished: FinishedArea, build_up: AreaBuildUp, doing: Doing, found: _Found
+) -> None:
+    """Set out one area: its base line, its pegs, its strings along sides and folds, and the tapes that prove it."""
+    site, around, read = survey.site, doing.surroundings, doing.figures
+    first = peg_name(len(found.pegs) + 1)
+    base = base_line(area, build_up.dig_shape.polygon, site, around, first, read)
+    own, tied = _area_pegs(area, site, finished, build_up, base, around, read, len(found.pegs))
+    names = _ends_of(base, own)
+    steps = steps_of(area, base, names, doing, len(found.steps))
+    proof = tapes(area, base, names, steps, around, read)
+    found.bases[id(area)] = base
+    found.steps += steps
+    found.curves += curves_of(area, base, doing)
+    found.lines.append(_line(area, base, names))
+    found.taped.extend(proof.checks)
+    found.strings.extend(_strings(area, finished, own, tied, len(found.strings)))
+    found.pegs.extend(flagged(own, area, base, around))
+    found.houses += proof.houses
+    found.findings += [*short_told(area, base, read), *unproven_told(area, proof, read), *in_dig_told(area, own, tied)]
+
+
+def _inside(
+    area: PlanArea, site: SitePlan, finished: FinishedArea, build_up: AreaBuildUp, doing: Doing, found: _Found
+) -> None:
+    """Put up strings across an area, with the pegs that carry them: they come after all other pegs in number."""
+    base, read = found.bases[id(area)], doing.figures
+    own = [each for each in found.pegs if each.area == area.name]
+    tied = sum(each.area == area.name for each in found.strings)
+    out = read.profile_out.value + max((layer.extends_mm for layer in build_up.layers), default=0.0)
+    for line in lines_across(area, finished, base, own, tied, read):
+        for places in places_across(line, area, finished, site, doing.surroundings, read, out):
+            carrying = []
+            for place in places:
+                stood = replace(place, stands=stands_at(place, site))
+                there = next((each for each in own if distance(each.at, stood.at) < _ON_SIDE_MM), None)
+                if there is None:
+                    fresh = peg(len(found.pegs) + 1, stood, base, finished, build_up, read.string_height_mm)
+                    (there,) = flagged([fresh], area, base, doing.surroundings)
+                    found.pegs.append(there)
+                carrying.append(there)
+            found.strings += [
+                _string(len(found.strings) + k, area, start, end, carries_fall=_with_fall(start, end, finished))
+                for k, (start, end) in enumerate(itertools.pairwise(carrying), start=1)
+            ]
 
 
 def _ends_of(base: Base, pegs: list[Peg]) -> tuple[str, str]:
@@ -154,9 +211,7 @@ def _strings(
         if side.start.rise_mm != 0.0:
             continue
         ends = by_name[tied[number, True]], by_name[tied[number, False]]
-        ux, uy = unit_vector(ends[0].at, ends[1].at)
-        dx, dy = finished.main_direction
-        with_fall = abs(ux * dx + uy * dy) >= _WITH_THE_FALL
+        with_fall = _with_fall(*ends, finished)
         for start, end in itertools.pairwise([ends[0], *_folded_on(side, pegs), ends[1]]):
             found.append(_string(before + len(found) + 1, area, start, end, carries_fall=with_fall))
     for fold in finished.surface.folds:
@@ -164,6 +219,13 @@ def _strings(
         start, end = (min(pegs, key=lambda each: distance(each.at, at)) for at in (fold.start, fold.end))
         found.append(_string(before + len(found) + 1, area, start, end, carries_fall=True))
     return found
+
+
+def _with_fall(start: Peg, end: Peg, finished: FinishedArea) -> bool:
+    """Return whether a string carries the fall."""
+    ux, uy = unit_vector(start.at, end.at)
+    dx, dy = finished.main_direction
+    return abs(ux * dx + uy * dy) >= _WITH_THE_FALL
 
 
 def _folded_on(side: Side, pegs: list[Peg]) -> list[Peg]:
@@ -187,74 +249,3 @@ def _string(number: int, area: PlanArea, start: Peg, end: Peg, *, carries_fall: 
         fall_mm=start.string_level_mm - end.string_level_mm,
         carries_fall=carries_fall,
     )
-
-
-def _short(area: PlanArea, base: Base, figures: SetOutFigures) -> list[Finding]:
-    """Return a finding where no base line could be found beside the dig."""
-    if base.own_pegs:
-        return []
-    out = figures.profile_out
-    return [
-        Finding(
-            Code.NO_BASE_LINE,
-            Severity.CHECK,
-            f"area {area.name}",
-            words.no_base_line(area.name, base.side.name),
-            value=base.length_mm,
-            unit="mm",
-            figure=out,
-            at_mm=base.start,
-        )
-    ]
-
-
-def _unproven(area: PlanArea, proof: Taped, figures: SetOutFigures) -> list[Finding]:
-    """Return a finding for the corners that no two tapes fix."""
-    corners = proof.unproven
-    if not corners:
-        return []
-    return [
-        Finding(
-            Code.CORNER_NOT_TAPED,
-            Severity.CHECK,
-            f"area {area.name}",
-            words.corner_not_taped(area.name, (corner.name for corner in corners), proof.houses),
-            figure=figures.behind_wall if proof.houses else None,
-            at_mm=corners[0].xy,
-        )
-    ]
-
-
-def _in_dig(area: PlanArea, pegs: list[Peg], tied: dict[tuple[int, bool], str]) -> list[Finding]:
-    """Return a finding for strings that can only be tied inside the dig."""
-    ends = set(tied.values())
-    inside = [each for each in pegs if each.name in ends and each.stands is Stands.DIP]
-    if not inside:
-        return []
-    return [
-        Finding(
-            Code.STRING_END_IN_DIG,
-            Severity.NOTE,
-            f"area {area.name}",
-            words.string_end_in_dig(area.name, inside),
-            at_mm=inside[0].at,
-        )
-    ]
-
-
-def _long_strings(strings: list[StringLine], figures: SetOutFigures) -> list[Finding]:
-    longest = figures.longest_string
-    return [
-        Finding(
-            Code.STRING_SAGS,
-            Severity.NOTE,
-            f"string {each.name}",
-            words.string_sags(each),
-            each.length_mm,
-            longest.value,
-            "mm",
-            longest,
-        )
-        for each in strings
-        if each.length_mm > longest.value
-    ]

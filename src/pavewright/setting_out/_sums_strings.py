@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from pavewright.setting_out._strings import down_from_string
+from pavewright.setting_out.errors import ERROR_SUMS
+from pavewright.setting_out.hanging import HANGING_SUMS
+from pavewright.setting_out.shapes import SHAPE_SUMS
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
@@ -38,4 +41,7 @@ SUMS: tuple[Sum, ...] = (
         "definition",
         layers_below_string,
     ),
+    *ERROR_SUMS,
+    *HANGING_SUMS,
+    *SHAPE_SUMS,
 )

@@ -12,14 +12,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.setting_out._fixing import Station, fixing, station_of, tape_check
+from pavewright.setting_out._fixing import Station, of_the_order, station_of, tape_check
 from pavewright.setting_out._types import HouseInTheWay, InTheWay, TapeCheck, TapeKind
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.geometry import Corner, Side
     from pavewright.setting_out._base_line import Base
     from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
+    from pavewright.setting_out.errors import WorkStep
     from pavewright.survey import PlanArea
 
 _THREE, _FOUR, _FIVE = 3, 4, 5
@@ -37,7 +40,12 @@ class Taped:
 
 
 def tapes(
-    area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surroundings, figures: SetOutFigures
+    area: PlanArea,
+    base: Base,
+    base_pegs: tuple[str, str],
+    steps: Sequence[WorkStep],
+    around: Surroundings,
+    figures: SetOutFigures,
 ) -> Taped:
     """Return every distance to be taped on one area, and the corners that no two of them fix."""
     ends = (Station(base_pegs[0], base.start), Station(base_pegs[1], base.end))
@@ -48,7 +56,7 @@ def tapes(
         if around.between(side.start.xy, side.end.xy) is None:
             tail = " straight across the arc" if side.start.rise_mm else ""
             found.append(tape_check(area, TapeKind.SIDE, station_of(side.start), station_of(side.end), tail))
-    pairs, unproven = fixing(area, ends, around, figures)
+    pairs, unproven = of_the_order(area, ends, steps)
     found += pairs
     found += _diagonals(area, base, around, found)
     found.extend(_triangle(area, base, around))

@@ -7,7 +7,6 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pavewright.findings import Finding
     from pavewright.geometry import XY
     from pavewright.job import ServiceKind
 
@@ -231,30 +230,3 @@ class HouseInTheWay:
     deep_mm: float
     refused: int
     words: str
-
-
-@dataclass(frozen=True)
-class SettingOut:
-    """Pegs, strings and checks.
-
-    Attributes:
-        string_height_mm: Height of every string over the finished surface. [mm]
-        base_lines: The base line of each area.
-        pegs: In the order of driving.
-        strings: Strings.
-        checks: Tapes to check.
-        findings: What was noticed.
-        services: Known services with the ground beside them in which no pin is driven.
-        services_words: What to say of services on every sheet that leads a pin or a spade.
-        houses: Houses that tapes are kept out of.
-    """
-
-    string_height_mm: float
-    base_lines: tuple[BaseLine, ...]
-    pegs: tuple[Peg, ...]
-    strings: tuple[StringLine, ...]
-    checks: tuple[TapeCheck, ...]
-    findings: tuple[Finding, ...]
-    services: tuple[ServiceBand, ...] = ()
-    services_words: str = ""
-    houses: tuple[HouseInTheWay, ...] = ()

@@ -51,7 +51,8 @@ def places_by_eye(job: Job, points: Sequence[SurveyedPoint], areas: Sequence[Pla
         areas: What is paved.
     """
     sketched = {each.name: number for number, each in enumerate(job.measurements.sketch)}
-    tapped = {each.name: n for n, each in enumerate(job.measurements.points) if each.place_sd_mm is not None}
+    given = enumerate(job.measurements.points)
+    tapped = {each.name: n for n, each in given if each.place_sd_mm is not None and each.by_photo is None}
     used = {corner.name for area in areas for corner in area.ring.corners} | set(job.measurements.ground_spots)
     used |= {name for wall in job.site.walls for name in (wall.start, wall.end)}
     found = []

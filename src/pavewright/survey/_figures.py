@@ -44,6 +44,7 @@ class SurveyFigures:
     height_by_water_level_sd_mm: Figure
     height_by_spirit_level_sd_mm: Figure
     height_by_laser_sd_mm: Figure
+    height_by_photo_sd_mm: Figure
     matters_within_mm: Figure
     sill_below_dpc_mm: Figure
     sill_below_dpc_stop_mm: Figure
@@ -82,6 +83,8 @@ class SurveyFigures:
                 return self.height_by_spirit_level_sd_mm
             case HeightMeans.LASER:
                 return self.height_by_laser_sd_mm
+            case HeightMeans.PHOTO:
+                return self.height_by_photo_sd_mm
             case _:
                 assert_never(means)
 

@@ -14,7 +14,14 @@ if TYPE_CHECKING:
     from pavewright.water._drain import drain
     from pavewright.water._figures import water_figures
     from pavewright.water._idle import share_of
-    from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
+    from pavewright.water._storm_run import (
+        AreaStorm,
+        StormOutlet,
+        StormRefusedError,
+        StormStudy,
+        run_storm,
+        storm_study,
+    )
     from pavewright.water._sums import SUMS
     from pavewright.water._types import (
         Band,
@@ -71,6 +78,7 @@ __all__ = [
     "StormOutlet",
     "StormRefusedError",
     "StormShare",
+    "StormStudy",
     "Water",
     "drain",
     "ends_at",
@@ -80,6 +88,7 @@ __all__ = [
     "share_of",
     "soakaway_parts",
     "stone_for",
+    "storm_study",
     "water_figures",
     "ways_to_connect",
     "ways_to_drain",

@@ -13,7 +13,7 @@ from pavewright.water._figures import water_figures
 from pavewright.water._types import Band
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from numpy.typing import NDArray
 
@@ -106,6 +106,102 @@ def run_storm(
     Raises:
         StormRefusedError: rain or cells are not what they can be.
     """
+    study = storm_study(survey, levels, rules, rain_mm_per_h, rain_min, cell_mm)
+    tell = report or (lambda _: None)
+    runs = {}
+    for part in study.parts:
+        tell(part)
+        runs[part] = study.run(part)
+    return study.whole(runs)
+
+
+@dataclass(frozen=True, slots=True)
+class _Paving:
+    """The paving of an area as cells, and by what names water leaves it."""
+
+    grid: Grid
+    labels: tuple[str, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class StormStudy:
+    """A storm on a site in parts, one for each area and roughness: each may run anywhere.
+
+    Attributes:
+        rain_mm_per_h: Rain. [mm/h]
+        rain_min: How long it rains. [min]
+        roughness: Manning's n of paving, the smallest and the greatest. [s/m^(1/3)]
+        status: How far the roughness is to be trusted, in words.
+        pavings: The cells by the name of their area.
+    """
+
+    rain_mm_per_h: float
+    rain_min: float
+    roughness: tuple[float, float]
+    status: str
+    pavings: Mapping[str, _Paving]
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Names of the parts, as they are told to whoever waits."""
+        return tuple(self._parts())
+
+    def run(self, part: str) -> Storm:
+        """Return the storm of a part.
+
+        Args:
+            part: Its name.
+        """
+        area, manning_n = self._parts()[part]
+        watched_min = self.rain_min * _WATCHED
+        return storm(self.pavings[area].grid, self.rain_mm_per_h, self.rain_min, watched_min, manning_n, times=_TIMES)
+
+    def whole(self, runs: Mapping[str, Storm]) -> tuple[AreaStorm, ...]:
+        """Return what the storm does on every area, of the storms of all parts.
+
+        Args:
+            runs: The storms by the names of their parts.
+        """
+        by_area: dict[str, list[Storm]] = {}
+        for part, (area, _) in self._parts().items():
+            by_area.setdefault(area, []).append(runs[part])
+        least, most = self.roughness
+        rough = f"{least:g} to {most:g}, {self.status}"
+        rain, found = (self.rain_mm_per_h, self.rain_min), []
+        for area, ran in by_area.items():
+            paving = self.pavings[area]
+            found.append(_told(area, *rain, ran, paving.grid, paving.labels, rough))
+        return tuple(found)
+
+    def _parts(self) -> dict[str, tuple[str, float]]:
+        return {
+            f"storm on {area}, n {manning_n:g}": (area, manning_n)
+            for area in self.pavings
+            for manning_n in self.roughness
+        }
+
+
+def storm_study(
+    survey: Survey,
+    levels: Levels,
+    rules: Rulebook,
+    rain_mm_per_h: float | None = None,
+    rain_min: float = 10.0,
+    cell_mm: float = 100.0,
+) -> StormStudy:
+    """Return a storm on every area in parts, each of them run at the smallest or the greatest roughness of paving.
+
+    Args:
+        survey: The site.
+        levels: Finished levels.
+        rules: The rulebook.
+        rain_mm_per_h: Rain; the design rain if none is given. [mm/h]
+        rain_min: How long it rains. [min]
+        cell_mm: Side of the cells: 100 shows the flows, 50 the films; the work grows with the third power. [mm]
+
+    Raises:
+        StormRefusedError: rain or cells are not what they can be.
+    """
     figures = water_figures(rules)
     rain = figures.rain_mm_per_h.value if rain_mm_per_h is None else rain_mm_per_h
     if not 0.0 < rain <= _MAX_RAIN or not 0.0 < rain_min <= _MAX_MINUTES:
@@ -114,25 +210,16 @@ def run_storm(
     if not _MIN_CELL_MM <= cell_mm <= _MAX_CELL_MM:
         message = f"Cells have sides of {_MIN_CELL_MM:g} to {_MAX_CELL_MM:g} mm."
         raise StormRefusedError(message)
-    tell = report or (lambda _: None)
     rough = figures.film_n
-    least, most = rough.low or rough.value, rough.high or rough.value
-    found = []
+    pavings = {}
     for area in survey.site.areas:
         grid, paved, takers = drained_grid(area, survey, levels.area(area.name).surface, rules, cell_mm)
         if np.count_nonzero(paved) > _MAX_CELLS:
             message = f"{area.name} takes {np.count_nonzero(paved)} cells of {cell_mm:g} mm; choose larger ones."
             raise StormRefusedError(message)
-        runs = []
-        paving = _without_rim(grid, paved)
-        for manning_n in (least, most):
-            tell(f"storm on {area.name}, n {manning_n:g}")
-            runs.append(storm(paving, rain, rain_min, rain_min * _WATCHED, manning_n, times=_TIMES))
-        labels = tuple(taker.words for taker in takers)
-        found.append(
-            _told(area.name, rain, rain_min, runs, paving, labels, f"{least:g} to {most:g}, {rough.status.words}")
-        )
-    return tuple(found)
+        pavings[area.name] = _Paving(_without_rim(grid, paved), tuple(taker.words for taker in takers))
+    ends = (rough.low or rough.value, rough.high or rough.value)
+    return StormStudy(rain, rain_min, ends, rough.status.words, pavings)
 
 
 _MAX_RAIN = 500.0

@@ -75,7 +75,7 @@ def test_a_reading_near_the_limit_is_unsure(small):
     read(small, lambda x, y: -7.0 if (x, y) == (4000.0, 2000.0) else 0.0)
     found = report(small)
     assert found.verdict == "unsure"
-    assert codes(found) == []
+    assert codes(found) == ["as_laid.out_of_plane"]
 
 
 def test_all_high_points_at_the_datum_and_breaks_the_clearance(small):
@@ -113,7 +113,7 @@ def test_a_wall_is_held_to_what_is_promised_there(small, high_mm, verdict, code,
     reported = [each for each in found.findings if "dpc" in each.code]
     assert [(each.code, each.severity) for each in reported] == ([] if code is None else [(code, severity)])
     if code is not None:
-        assert f"{high_mm:.1f}".removesuffix(".0") + " mm less than the 150 mm promised" in reported[0].message
+        assert f"{high_mm:.1f}".removesuffix(".0") + " mm less than the 150 mm that it should be" in reported[0].message
         assert "from memory" in reported[0].message
 
 
@@ -175,3 +175,38 @@ def test_a_level_limit_from_memory_says_so(small):
     patio(small)
     read(small, lambda x, y: 0.0)
     assert "from memory" in report(small).areas[0].level_limit.citation
+
+
+def checked(small):
+    job, measured = small.surveyed()
+    return check(job, measured, finished_levels(job, measured, small.rules), small.rules)
+
+
+def test_an_area_with_a_place_that_nobody_read_is_not_known(small):
+    patio(small)
+    read(small, lambda x, y: 0.0)
+    assert checked(small).verdict == "pass"
+    small.document["as_laid"]["readings"][5]["level_mm"] = None
+    found = checked(small)
+    assert found.verdict == found.areas[0].verdict == "unsure"
+    assert "as_laid.not_read" in {each.code for each in found.findings}
+
+
+def test_a_wall_near_which_nobody_read_leaves_its_area_not_known(small):
+    patio(small)
+    read(small, lambda x, y: 0.0)
+    taken = small.document["as_laid"]
+    taken["readings"] = [each for each in taken["readings"] if each["y_mm"] > 1000.0]
+    found = checked(small)
+    assert found.verdict == "unsure"
+    (said,) = (each for each in found.findings if each.code == "as_laid.dpc_unread")
+    assert "wall House" in said.message
+    assert "not known" in said.message
+
+
+@pytest.mark.parametrize(("part", "entry"), [("gaps", {"edge_mm": 2000.0}), ("lips", {}), ("joints", {})])
+def test_what_is_listed_by_hand_and_not_read_leaves_the_whole_not_known(small, part, entry):
+    patio(small)
+    read(small, lambda x, y: 0.0)
+    small.document["as_laid"][part] = [{"name": "X1", "area": "Patio", **entry}]
+    assert checked(small).verdict == "unsure"

@@ -12,7 +12,7 @@ from pavewright import rulebook
 from pavewright.buildup import AreaBuildUp, BuildUps, Layer, LayerKey, LayerMaterial
 from pavewright.job import parse
 from pavewright.levels import finished_levels
-from pavewright.setting_out import PegRole, Stands, set_out
+from pavewright.setting_out import AtHand, PegRole, Stands, set_out
 from pavewright.survey import survey
 
 RULES = rulebook.load("england")
@@ -76,7 +76,7 @@ def set_out_job(entered: dict[str, Any]):
         ),
         (),
     )
-    return set_out(measured, levels, ups, RULES)
+    return set_out(measured, levels, ups, RULES, AtHand(job.tools, job.strings_set, job.set_ups))
 
 
 def test_every_corner_has_a_peg_with_every_layer_below_its_string():

@@ -309,8 +309,8 @@ def test_real_gardens_are_left_alone_and_slips_are_found(kind: str) -> None:
     false = found_slips = 0
     for seed in range(20):
         ground = garden(seed, count=16, uneven_mm=uneven, tufts_mm=tufts, bank_mm=bank)
-        false += bool(strangers(ground.spots, 0.02, 25.0))
-        slips = strangers(ground.with_slip(seed % 16, -1215.0), 0.02, 25.0)
+        false += bool(strangers(tuple(ground.spots), 0.02, 25.0))
+        slips = strangers(tuple(ground.with_slip(seed % 16, -1215.0)), 0.02, 25.0)
         found_slips += any(each.number == seed % 16 for each in slips)
     assert false <= 1
     assert found_slips >= 19

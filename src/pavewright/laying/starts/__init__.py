@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.laying.starts._counted_start import counted_start
     from pavewright.laying.starts._moved_circles import MovedCircle
     from pavewright.laying.starts._moved_edges import MovedEdge
     from pavewright.laying.starts._start_choices import Choice
@@ -18,4 +19,5 @@ __all__ = [
     "MovedCircle",
     "MovedEdge",
     "best_starts",
+    "counted_start",
 ]

@@ -103,6 +103,22 @@ def counted_ways(
     return CountedWays(ways, tried, len(turns), len(joints))
 
 
+def ways_of_one_direction(
+    job: Job, area: PlanArea, direction: tuple[float, float, StartCorner], survey: Survey, known: LayingFigures
+) -> list[Way]:
+    """Return the best starts of an area with its courses in one direction, from one corner.
+
+    Args:
+        job: The job.
+        area: The area.
+        direction: Direction to count, direction as drawn, and the corner. [deg, deg, -]
+        survey: What was measured, adjusted.
+        known: Figures of this room.
+    """
+    turn, bearing, corner = direction
+    return _counted(job, area, _turned(area.area.laying, turn, bearing, corner), survey, known)[0]
+
+
 def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, known: LayingFigures) -> tuple[list[Way], int]:
     """Return the best starts of one direction, corner and joint by the count of the kernel, and how many were tried."""
     changed = laid_as(area, laying)

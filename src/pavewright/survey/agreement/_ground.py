@@ -54,7 +54,7 @@ def _of_group(
 ) -> Iterator[tuple[Finding, str]]:
     chance, least = figures.spot_chance_percent, figures.spot_min_mm
     stop = figures.spot_stop_mm.value
-    places = [(*spot.xy, spot.level_mm or 0.0) for spot in group]
+    places = tuple((*spot.xy, spot.level_mm or 0.0) for spot in group)
     for each in strangers(places, chance.value / 100.0, least.value):
         spot = group[each.number]
         if spot.name in on_breaks or spot.level_mm is None:

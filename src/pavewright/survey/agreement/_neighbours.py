@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,8 +13,6 @@ from shapely.geometry import MultiPoint, Point
 from pavewright.survey.agreement._chance import chance_beyond
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from pavewright.geometry import XYZ
 
 _TREND = 3
@@ -49,8 +48,11 @@ class Stranger:
     chance: float
 
 
-def strangers(spots: Sequence[XYZ], chance: float, min_mm: float) -> tuple[Stranger, ...]:
+@lru_cache(maxsize=16)
+def strangers(spots: tuple[XYZ, ...], chance: float, min_mm: float) -> tuple[Stranger, ...]:
     """Return the spots that their neighbours do not bear out, the worst first, each left out before the next is sought.
+
+    What was found is kept: a job that is planned in two hundred other ways has the same ground in each.
 
     The ground is taken for a slope with unevenness about it, partly shared by neighbours; how far it reaches and how
     much of it is shared is what suits the other spots best, so that a rough garden is allowed to be rough.

@@ -1,4 +1,4 @@
-"""Sums of surfaces and edges: a plane through readings, how flat a line is, a curved edge as arcs."""
+"""Sums of surfaces and edges: a plane through readings, a curved edge as arcs."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.survey.edges import edge_by_arcs
 
 _MIN_POINTS = 3
-_MIN_HEIGHTS = 3
 
 
 def plane_through(
@@ -41,48 +40,6 @@ def plane_through(
         "residuals_mm": tuple(off),
         "squares_mm2": float(np.dot(off, off)),
     }
-
-
-def flatness(heights_mm: tuple[float, ...], spacing_mm: float, edge_mm: float) -> dict[str, Value]:
-    """Return how a line of heights bends, and the largest gap under a straightedge laid on it anywhere.
-
-    The edge rests on the highest points under it: the gap is from the upper hull of what it covers down to the heights.
-
-    Source: definition; bends q = (h3 − h2) − (h2 − h1)
-    """
-    count = len(heights_mm)
-    if count < _MIN_HEIGHTS or spacing_mm <= 0.0 or edge_mm < 2.0 * spacing_mm:
-        message = "Take three heights or more, and an edge that covers two spaces at least."
-        raise SumRefusedError(message)
-    heights = np.array(heights_mm)
-    covers = int(edge_mm / spacing_mm + _HAIR)
-    gaps = [_gap(heights[first : first + covers + 1]) for first in range(max(1, count - covers))]
-    bends = np.diff(heights, 2)
-    return {
-        "bends_mm": tuple(bends.tolist()),
-        "mean_bend_mm": float(bends.mean()),
-        "bend_scatter_mm": float(bends.std(ddof=1)) if len(bends) > 1 else 0.0,
-        "largest_gap_mm": max(gaps),
-    }
-
-
-_HAIR = 1e-9
-
-
-def _gap(heights: np.ndarray) -> float:
-    """Return the largest gap under the upper hull of heights at equal spaces. [mm]."""
-    hull: list[int] = []
-    for number in range(len(heights)):
-        while len(hull) > 1 and _below(heights, hull[-2], hull[-1], number):
-            hull.pop()
-        hull.append(number)
-    over = np.interp(np.arange(len(heights)), hull, heights[hull])
-    return float((over - heights).max())
-
-
-def _below(heights: np.ndarray, first: int, middle: int, last: int) -> bool:
-    line = heights[first] + (heights[last] - heights[first]) * (middle - first) / (last - first)
-    return bool(heights[middle] <= line)
 
 
 def curved_edge(along_mm: tuple[float, ...], offsets_mm: tuple[float, ...], tolerance_mm: float) -> dict[str, Value]:
@@ -126,24 +83,6 @@ SURFACE_SUMS: tuple[Sum, ...] = (
         "least squares of heights over z = a + b·east + c·north",
         "definition",
         plane_through,
-    ),
-    Sum(
-        "flatness-along-a-line",
-        "Find how a line of heights bends and the largest gap under a straightedge on it",
-        (
-            Quantity("heights_mm", "mm", "heights at equal spaces", "numbers"),
-            Quantity("spacing_mm", "mm", "from one to the next"),
-            Quantity("edge_mm", "mm", "length of the straightedge"),
-        ),
-        (
-            Quantity("bends_mm", "mm", "bend at each height but the ends: hollow is positive", "numbers"),
-            Quantity("mean_bend_mm", "mm", "their mean"),
-            Quantity("bend_scatter_mm", "mm", "their standard deviation"),
-            Quantity("largest_gap_mm", "mm", "largest gap under the edge, wherever it is laid"),
-        ),
-        "bend = (h3 − h2) − (h2 − h1); gap = upper hull of the heights under the edge less the heights",
-        "definition",
-        flatness,
     ),
     Sum(
         "curved-edge-by-arcs",
