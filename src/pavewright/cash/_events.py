@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 _BASE = frozenset(
     {
         *(TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART, TaskKind.FILL),
+        *(TaskKind.BREAK_OUT, TaskKind.DIG_FREE),
         *(TaskKind.SUB_BASE, TaskKind.SUB_BASE_LAYER, TaskKind.BASE),
     }
 )

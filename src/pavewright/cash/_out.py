@@ -20,7 +20,10 @@ if TYPE_CHECKING:
     from pavewright.programme import Delivery, Programme
 
 _FRIDAY = 4
-_DUG = frozenset({TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART, TaskKind.EDGE_TRENCH})
+_DUG = frozenset({
+    *(TaskKind.DIG, TaskKind.SIDES, TaskKind.LOAD, TaskKind.CART, TaskKind.EDGE_TRENCH, TaskKind.BREAK_OUT),
+    TaskKind.DIG_FREE,
+})  # fmt: skip
 _KIND = {
     LineGroup.LABOUR: FlowKind.LABOUR,
     LineGroup.PLANT: FlowKind.PLANT,

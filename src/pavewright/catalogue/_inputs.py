@@ -16,32 +16,41 @@ _OF_KIND: dict[LengthKind | None, str] = {
         "across_mm bay_length_mm bay_width_mm chord_mm cross_run_mm diagonal_1_mm diagonal_2_mm distance_a_mm "
         "distance_b_mm from_a_mm from_b_mm interval_mm length_mm lengths_mm longest_mm overhang_mm radius_mm "
         "room_a_mm room_b_mm run_mm side_a_mm side_b_mm spacing_across_mm spacing_along_mm spacing_mm step_mm "
-        "wheelbase_mm"
+        "wheelbase_mm edges_mm contacts_mm base_mm distance_mm first_mm offset_mm reach_mm second_mm span_mm tape_mm"
     ),
-    LengthKind.PLACE: "a_x_mm a_y_mm along_mm at_mm b_x_mm b_y_mm eastings_mm northings_mm x_mm y_mm",
+    LengthKind.PLACE: (
+        "a_x_mm a_y_mm along_mm at_mm b_x_mm b_y_mm east_mm eastings_mm from_middle_mm known_x_mm known_y_mm "
+        "north_mm northings_mm x_mm y_mm"
+    ),
     LengthKind.LEVEL: (
         "corner_1_mm corner_2_mm corner_3_mm corner_4_mm dpc_mm finished_mm first_level_mm formation_mm "
-        "ground_mm held_mm high_mm level_a_mm level_b_mm level_mm levels_mm low_mm string_mm"
+        "foot_mm ground_mm head_mm held_mm high_mm known_mm level_a_mm level_b_mm level_mm levels_mm low_mm string_mm"
     ),
-    LengthKind.READING: "equal_a_mm equal_b_mm over_mm reading_a_mm reading_b_mm readings_mm",
+    LengthKind.READING: (
+        "backsight_mm equal_a_mm equal_b_mm first_read_mm over_mm reading_a_mm reading_b_mm readings_mm second_read_mm"
+    ),
     LengthKind.OFFSET: (
         "above_mm below_dpc_mm below_mm deep_mm depth_mm dig_mm dish_mm drop_mm edge_mm end_mm heights_mm higher_mm "
         "haunch_top_mm max_mm offsets_mm ponding_mm rise_mm room_mm soil_mm spread_mm wanted_mm water_mm "
-        "outlet_water_mm"
+        "outlet_water_mm tap_across_mm tap_along_mm offs_mm middle_mm one_end_mm"
     ),
     LengthKind.SIZE: (
         "bed_width_mm haunch_foot_mm haunch_height_mm unit_height_mm "
         "bore_mm diameter_mm drawn_mm going_mm inner_mm outlet_side_mm round_mm side_mm sizes_mm "
         "slab_length_mm slab_mm slab_width_mm top_width_mm trench_width_mm unit_mm width_mm widths_mm work_mm"
     ),
-    LengthKind.THICKNESS: "bed_mm capping_mm firm_mm sub_base_mm thickness_mm thicknesses_mm weak_mm weaker_mm",
+    LengthKind.THICKNESS: (
+        "bed_mm capping_mm firm_mm planned_mm sub_base_mm thickness_mm thicknesses_mm weak_mm weaker_mm"
+    ),
     LengthKind.JOINT: "difference_mm joint_max_mm joint_min_mm joint_mm",
     LengthKind.ACCURACY: (
         "blocks_mm corner_sd_mm flags_mm flush_most_mm gap_mm greatest_error_mm lip_limit_mm lip_mm "
-        "misclosure_per_setup_mm sds_mm step_limit_mm tolerance_mm us_limit_mm"
+        "at_once_mm down_mm off_mm proud_mm sd_mm "
+        "flat_sd_mm known_sd_mm max_sd_mm misclosure_per_setup_mm sds_mm step_limit_mm tolerance_mm us_limit_mm "
+        "limits_mm warp_mm across_long_mm one_sd_mm reading_sd_mm tape_sd_mm"
     ),
-    # rain and roughness: no length of the site, a bare number is what it is
-    None: "m5_60_mm rain_mm roughness_mm z2_m5_mm",
+    # rain, roughness and constants: no length of the site, a bare number is what it is
+    None: "flatness_mm levelness_mm m5_60_mm mm_per_root_km rain_mm roughness_mm z2_m5_mm",
 }
 _KINDS = {name: kind for kind, names in _OF_KIND.items() for name in names.split()}
 _FALLS = {

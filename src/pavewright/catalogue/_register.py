@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import (
     as_laid,
+    bedding,
     buildup,
     cash,
     chance,
@@ -13,12 +14,16 @@ from pavewright import (
     earthworks,
     firm,
     flow,
+    hold_points,
     laying,
     levels,
     method,
+    photo_survey,
     programme,
     quantities,
+    record,
     setting_out,
+    site_log,
     survey,
     water,
 )
@@ -30,6 +35,7 @@ ROOMS: dict[str, tuple[Sum, ...]] = {
     "chance": chance.SUMS,
     "firm": firm.SUMS,
     "survey": survey.SUMS,
+    "photo_survey": photo_survey.SUMS,
     "flow": flow.SUMS,
     "levels": levels.SUMS,
     "laying": laying.SUMS,
@@ -42,7 +48,11 @@ ROOMS: dict[str, tuple[Sum, ...]] = {
     "cash": cash.SUMS,
     "method": method.SUMS,
     "setting_out": setting_out.SUMS,
+    "bedding": bedding.SUMS,
     "as_laid": as_laid.SUMS,
+    "hold_points": hold_points.SUMS,
+    "record": record.SUMS,
+    "site_log": site_log.SUMS,
 }
 """The sums that each room registers, in the order of the rooms."""
 

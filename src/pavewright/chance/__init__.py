@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.chance._orders import OrderCosts, best_order, order_at_chance, order_costs
     from pavewright.chance._quantiles import Quantile, chance_of, quantile_of
     from pavewright.chance._shapes import Breakages, Even, Fixed, Normal, Shape, Triangle
-    from pavewright.chance._shares import Share, variance_shares
+    from pavewright.chance._shares import Share, shares_of, swapped, variance_shares
     from pavewright.chance._sums_chance import SUMS
 else:
     __getattr__ = face(__name__)
@@ -43,6 +43,8 @@ __all__ = [
     "order_at_chance",
     "order_costs",
     "quantile_of",
+    "shares_of",
     "shrunk",
+    "swapped",
     "variance_shares",
 ]

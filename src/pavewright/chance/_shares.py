@@ -11,7 +11,7 @@ import numpy as np
 from pavewright.chance._draws import even_draws
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable, Iterator
 
     from numpy.typing import NDArray
 
@@ -57,23 +57,56 @@ def variance_shares(
     Source: saltelli_2010, table 2, estimators b and f
     """
     both = even_draws(draws, 2 * causes, seed)
-    one, two = both[:, :causes], both[:, causes:]
-    from_one, from_two = answer(one), answer(two)
+    from_one, from_two = answer(both[:, :causes]), answer(both[:, causes:])
+
+    def each_swapped() -> Iterator[NDArray[np.float64]]:
+        for cause in range(causes):
+            if report is not None:
+                report(cause)
+            yield answer(swapped(both, cause))
+
+    return shares_of(from_one, from_two, each_swapped())
+
+
+def swapped(both: NDArray[np.float64], cause: int) -> NDArray[np.float64]:
+    """Return the first set of draws with one cause taken from the second.
+
+    Args:
+        both: The two sets side by side, shape (draws, 2 × causes), float64. [-]
+        cause: Which cause. [-]
+
+    Source: saltelli_2010, the matrix A with one column of B
+    """
+    causes = both.shape[1] // 2
+    found = both[:, :causes].copy()
+    found[:, cause] = both[:, causes + cause]
+    return found
+
+
+def shares_of(
+    from_one: NDArray[np.float64], from_two: NDArray[np.float64], from_swapped: Iterable[NDArray[np.float64]]
+) -> tuple[Share, ...]:
+    """Return the Sobol share of every cause from answers that were worked out before, wherever that was.
+
+    Args:
+        from_one: Answers to the first set of draws, shape (draws,), float64. [any unit]
+        from_two: Answers to the second, likewise. [any unit]
+        from_swapped: For each cause the answers to the first set with that cause taken from the second, likewise.
+            [any unit]
+
+    Source: saltelli_2010, table 2, estimators b and f
+    """
     middle = float(np.mean(np.concatenate((from_one, from_two))))
     from_one, from_two = from_one - middle, from_two - middle
     variance = float(np.var(np.concatenate((from_one, from_two))))
     found = []
-    for cause in range(causes):
-        if report is not None:
-            report(cause)
+    for each in from_swapped:
         if variance <= 0.0:
             found.append(Share(0.0, 0.0, 0.0, 0.0))
             continue
-        swapped = one.copy()
-        swapped[:, cause] = two[:, cause]
-        from_swapped = answer(swapped) - middle
-        first = from_two * (from_swapped - from_one) / variance
-        total = 0.5 * (from_one - from_swapped) ** 2 / variance
+        centred = each - middle
+        first = from_two * (centred - from_one) / variance
+        total = 0.5 * (from_one - centred) ** 2 / variance
         found.append(Share(float(first.mean()), float(total.mean()), _error(first), _error(total)))
     return tuple(found)
 

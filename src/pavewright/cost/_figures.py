@@ -30,6 +30,7 @@ class CostFigures:
     load_by_hand_h_per_m3: Figure
     wheel_h_per_m3: Figure
     fill_h_per_m3: Figure
+    break_out_h_per_m3: Figure
     carry_load_h_per_m3: Figure
     power_barrow_h_per_m3: Figure
     power_barrow_width_mm: Figure

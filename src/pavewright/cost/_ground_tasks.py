@@ -14,7 +14,7 @@ from pavewright.cost._tasks import task
 if TYPE_CHECKING:
     from pavewright.cost._site import Site
     from pavewright.cost._types import LabourTask
-    from pavewright.earthworks import Spread
+    from pavewright.earthworks import FoundDig, Spread
     from pavewright.rules import Figure
 
 
@@ -25,15 +25,34 @@ def dig_tasks(site: Site, area: str) -> list[LabourTask]:
     mine = site.earthworks.area(area)
     by = "machine" if site.job.crew.machine_dig else "hand"
     output = _dig_output(site)
-    found = [_per_m3(site, TaskKind.DIG, area, f"Dig by {by}", mine.volumes.cut_m3, output)]
+    extra = site.earthworks.found_in(area)
+    dug = sum(each.dig_m3 for each in extra)
+    soil = mine.volumes.cut_m3 + sum(each.dig_m3 for each in extra if not each.by_hand)
+    found = [_per_m3(site, TaskKind.DIG, area, f"Dig by {by}", soil, output), *_found_tasks(site, extra)]
     both = 2.0 * (mine.sides_m3 + mine.margin_m3)
     found.append(_per_m3(site, TaskKind.SIDES, area, "Dig beside edges and fill again", both, output))
     edges = [edge.wall for edge in site.build_ups.retained if edge.area == area]
     trench = sum(wall.trench_m3 for wall in edges if wall is not None) + site.build_ups.area(area).edge_trench_m3
-    found += _away(site, area, mine.volumes.cut_m3 + trench)
+    found += _away(site, area, mine.volumes.cut_m3 + dug + trench)
     if mine.topsoil is not None:
         found.append(_provisional(site, area, mine.topsoil.dig_m3, mine.topsoil.fill_m3))
     return found
+
+
+def _found_tasks(site: Site, extra: tuple[FoundDig, ...]) -> list[LabourTask]:
+    """Return breaking out what was found, digging drains free by hand, and laying them anew where that is asked for."""
+    figures, made = site.figures, []
+    for each in extra:
+        name = site.job.dig_found[each.number].name
+        laid_m = each.length_m if each.new_pipe else 0.0
+        for kind, words, amount, unit, output in (
+            (TaskKind.BREAK_OUT, f"Break out {name}", each.broken_m3, "m³", figures.break_out_h_per_m3),
+            (TaskKind.DIG_FREE, f"Dig {name} free by hand", each.dig_m3 if each.by_hand else 0.0, "m³", _by_hand(site)),
+            (TaskKind.FOUND_PIPE, f"Lay {name} anew", laid_m, "m", figures.pipe_h_per_m),
+        ):
+            if amount > 0.0:
+                made.append(task(site.job, site.key(kind, each.area, each.number), words, amount, unit, output))
+    return made
 
 
 def _dig_output(site: Site) -> Figure:
@@ -163,7 +182,11 @@ def fill_tasks(site: Site, area: str) -> list[LabourTask]:
         return []
     mine = site.earthworks.area(area)
     layers = mine.fill_layers
-    if layers is None:
+    soft = sum(each.fill_m3 for each in site.earthworks.found_in(area))
+    if layers is None and soft <= 0.0:
         return []
-    words = f"Fill under formation in {layers.layers} layer{'s' if layers.layers != 1 else ''} and compact each"
-    return [_per_m3(site, TaskKind.FILL, area, words, mine.volumes.fill_m3, site.figures.fill_h_per_m3)]
+    filled = soft + (mine.volumes.fill_m3 if layers is not None else 0.0)
+    count = 0 if layers is None else layers.layers
+    among = f" in {count} layer{'s' if count != 1 else ''}" if count else ""
+    words = f"Fill under formation{among} and compact each{' layer' if not count else ''}"
+    return [_per_m3(site, TaskKind.FILL, area, words, filled, site.figures.fill_h_per_m3)]

@@ -27,6 +27,9 @@ class TaskKind(StrEnum):
     LOAD = "load"
     CART = "cart"
     TOPSOIL_PROVISIONAL = "topsoil_provisional"
+    BREAK_OUT = "break_out"
+    DIG_FREE = "dig_free"
+    FOUND_PIPE = "found_pipe"
     CARRY_IN = "carry_in"
     WALL_TRENCH = "wall_trench"
     EDGE_TRENCH = "edge_trench"
@@ -65,7 +68,7 @@ class TaskKey(PlacedKey[TaskKind]):
     """Key of a task.
 
     Its number is which of several of one kind in one area, or the place in the job of a flight of steps, a channel, a
-    gully, a cover or the outfall of a soakaway, from 0.
+    gully, a cover, the outfall of a soakaway or what the dig found, from 0.
 
     >>> TaskKey(TaskKind.LAY, 0).text, TaskKey(TaskKind.STEPS, 1, 2).text, TaskKey(TaskKind.DRAINS).text
     ('lay.area1', 'steps.area2.no3', 'drains')

@@ -26,6 +26,8 @@ def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911, PLR0912 - one li
     match key.kind:
         case TaskKind.DIG | TaskKind.SIDES | TaskKind.LOAD | TaskKind.CART | TaskKind.EDGE_TRENCH | TaskKind.FILL:
             return ScopeKey(ScopeKind.DIG)
+        case TaskKind.BREAK_OUT | TaskKind.DIG_FREE | TaskKind.FOUND_PIPE:
+            return ScopeKey(ScopeKind.DIG)
         case TaskKind.TOPSOIL_PROVISIONAL:
             return ScopeKey(ScopeKind.TOPSOIL)
         case TaskKind.CARRY_IN:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost._hours import person_hours
 from pavewright.cost._plant import plant_for
-from pavewright.cost._types import LabourTask
+from pavewright.cost._types import LabourTask, MeasuredWork
 from pavewright.job import Bedding
 from pavewright.rules import Status
 from pavewright.sums import Working
@@ -51,6 +51,7 @@ def task(
             f"{hours[1]:.1f} to {hours[2]:.1f} h: {_why(output)}",
         ),
         plant=plant_for(key.kind, on_sand=key.area is not None and on_sand(job.areas[key.area])),
+        measured=MeasuredWork(amount, output, times),
     )
 
 

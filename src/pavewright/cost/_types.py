@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
     from pavewright.quantities import Gap, ScopeKey, SoldAs
+    from pavewright.rules import Figure
     from pavewright.sums import Working
     from pavewright.survey import AssumedFact
 
@@ -41,6 +42,21 @@ class WorkLayer:
 
 
 @dataclass(frozen=True, slots=True)
+class MeasuredWork:
+    """What the hours of a task are worked out from.
+
+    Attributes:
+        amount: How much there is to do. [unit of the output]
+        output: Person-hours for one unit of it, of the rulebook or the firm's own.
+        times: How many times the work for which the output holds, as for a longer way. [-]
+    """
+
+    amount: float
+    output: Figure
+    times: float
+
+
+@dataclass(frozen=True, slots=True)
 class LabourTask:
     """Work to be done, in person-hours, before a crew and a calendar make days of it.
 
@@ -53,6 +69,7 @@ class LabourTask:
         working: The sum behind it: quantity times output, with the output's source.
         plant: Plant that it needs.
         layers: The layers in which it is done, from the bottom; none where it is done in one.
+        measured: What its hours are worked out from.
     """
 
     key: TaskKey
@@ -63,6 +80,7 @@ class LabourTask:
     working: Working
     plant: tuple[PlantKind, ...] = ()
     layers: tuple[WorkLayer, ...] = ()
+    measured: MeasuredWork | None = None
 
 
 @dataclass(frozen=True, slots=True)

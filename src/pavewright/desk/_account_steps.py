@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from contextlib import contextmanager
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +17,7 @@ from pavewright.account import (
     variation_bill,
 )
 from pavewright.desk._accepting import Acceptance, accept_operations, told
+from pavewright.desk._dig_differs import dig_differs, variation_of_find
 from pavewright.desk._varying import VariationHead, dig_deeper_operations, vary_operations
 from pavewright.job import JobInvalid, load_document, parse, up_to_date
 from pavewright.job.agreed import AcceptedMeans, VariationCause
@@ -23,7 +25,7 @@ from pavewright.job.operations import between
 from pavewright.pipeline import NotAccepted, NotAcceptedError, NotVaried, NotVariedError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from pavewright.job import Job
     from pavewright.job.agreed import Bill
@@ -36,6 +38,8 @@ class AccountStep(StrEnum):
     ACCEPT = "accept"
     VARY = "vary"
     DIG_DEEPER = "dig_deeper"
+    DIG_DIFFERS = "dig_differs"
+    DIG_FIND = "dig_find"
     STAGE = "stage"
     PART = "part"
     VARIATION = "variation"
@@ -81,7 +85,7 @@ def account_step(
     Raises:
         AccountRefusedError: it makes no sense with the job as it is.
     """
-    try:
+    with refused_in_words():
         if step is AccountStep.ACCEPT:
             return accept_operations(document, book, _acceptance(asked), report)
         if step is AccountStep.VARY:
@@ -89,9 +93,50 @@ def account_step(
         if step is AccountStep.DIG_DEEPER:
             deeper = float(asked["deeper_mm"])
             return dig_deeper_operations(document, str(asked["area"]), deeper, book, _head(asked), report)
+        if step in {AccountStep.DIG_DIFFERS, AccountStep.DIG_FIND}:
+            operations: list[Operation] = dig_step(document, asked, book, report)["operations"]
+            return operations
         now = up_to_date(load_document(document))
         made = _bill(parse(now), step, asked)
         return between(now, {**now, "bills": [*now.get("bills", []), told(made)]})
+
+
+def dig_step(
+    document: str | bytes,
+    asked: dict[str, Any],
+    book: str | bytes | None = None,
+    report: Callable[[str], None] | None = None,
+) -> dict[str, Any]:
+    """Return what a find in the dig does to a job: its operations, and what it adds to price and days.
+
+    Args:
+        document: The job as it is.
+        asked: What was found, and ``on`` which day.
+        book: The firm's book.
+        report: Takes a word before each of the two plans; may raise to stop the work.
+
+    Raises:
+        AccountRefusedError: it makes no sense with the job as it is.
+    """
+    with refused_in_words():
+        if "find" in asked:
+            kept = asked.get("stored_revision")
+            found = variation_of_find(document, str(asked["find"]), _day(asked), book, report, stored_revision=kept)
+        else:
+            found = dig_differs(document, asked, _day(asked), book, report)
+    variation = None if found.variation is None else told(found.variation)
+    return {"operations": found.operations, "variation": variation, "is_agreed_work": found.is_agreed_work}
+
+
+@contextmanager
+def refused_in_words() -> Iterator[None]:
+    """Turn what a step of the account refuses into a sentence.
+
+    Raises:
+        AccountRefusedError: with the sentence.
+    """
+    try:
+        yield
     except NotAcceptedError as refused:
         raise AccountRefusedError(f"{_NOT_ACCEPTED[refused.why]} {refused.option}".strip()) from refused
     except NotVariedError as refused:
@@ -100,7 +145,7 @@ def account_step(
         raise AccountRefusedError(refused.why.words) from refused
     except JobInvalid as invalid:
         raise AccountRefusedError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
-    except (KeyError, TypeError, ValueError) as problem:
+    except (LookupError, StopIteration, TypeError, ValueError) as problem:
         message = "Something is missing or cannot be read: fill in every box."
         raise AccountRefusedError(message) from problem
 

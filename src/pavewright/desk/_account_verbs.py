@@ -6,7 +6,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from pavewright.desk._account import account_told
-from pavewright.desk._account_steps import AccountRefusedError, AccountStep, account_step
+from pavewright.desk._account_steps import AccountRefusedError, AccountStep, account_step, dig_step
 from pavewright.desk._book_verbs import BOOK, ScreenRefusalError
 from pavewright.job import JobInvalid
 
@@ -34,7 +34,10 @@ def _step(payload: bytes, report: Report) -> bytes:
     head, _, document = payload.partition(b"\n")
     asked = json.loads(head)
     try:
-        found = account_step(document, AccountStep(asked["step"]), asked, BOOK.get() or None, report)
+        step = AccountStep(asked["step"])
+        if step in {AccountStep.DIG_DIFFERS, AccountStep.DIG_FIND}:
+            return _json(dig_step(document, asked, BOOK.get() or None, report))
+        found = account_step(document, step, asked, BOOK.get() or None, report)
     except AccountRefusedError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
     return _json({"operations": found})

@@ -59,7 +59,7 @@ def _usual_age_days() -> int:
 
 def _learnt(book: FirmBook) -> list[dict[str, Any]]:
     """Return what past jobs say of outputs, by the rulebook of no place and at the pace of the book's crew."""
-    found = firm.learnt_outputs(book, rulebook.load(rulebook.NEUTRAL), book.crew.pace)
+    found = firm.learnt_outputs(book.past, rulebook.load(rulebook.NEUTRAL), book.crew.pace)
     said = {(each.kind, each.pattern) for each in (*book.crew.outputs, *book.outputs)}
     return [
         {name: plain(getattr(each, name)) for name in _LEARNT} | {"said": (each.kind, each.pattern) in said}

@@ -9,9 +9,16 @@ from typing import Any
 
 import numpy as np
 
+from pavewright.quantities import Key
+
 
 def plain(value: Any) -> Any:  # noqa: ANN401, PLR0911 - anything that a result is made of, one line each
-    """Return a result as lists, dictionaries, words and numbers; a day is ISO text, what is not finite becomes None."""
+    """Return a result as lists, dictionaries, words and numbers; a day is ISO text, what is not finite becomes None.
+
+    A key is its text.
+    """
+    if isinstance(value, Key):
+        return value.text
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
     if isinstance(value, dict):

@@ -13,6 +13,7 @@ from pavewright import drawing, rulebook
 from pavewright.desk._account_verbs import ACCOUNT_VERBS
 from pavewright.desk._archives import pack_archive, paper_archive
 from pavewright.desk._beside import photos_apart
+from pavewright.desk._better_verb import BETTER_VERBS
 from pavewright.desk._book_verbs import (
     BOOK,
     BOOK_VERBS,
@@ -23,19 +24,24 @@ from pavewright.desk._book_verbs import (
     without_idle_prices,
 )
 from pavewright.desk._build_ups import build_ups_told
+from pavewright.desk._calendar import CALENDAR_VERBS
 from pavewright.desk._cash import cash_told
 from pavewright.desk._changes_drawn import changes_verb
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
+from pavewright.desk._exchange import exchange_verb
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._link_screens import link_verbs
 from pavewright.desk._outcome import outcome
 from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
-from pavewright.desk._read import read_job
+from pavewright.desk._read import read_book, read_job
+from pavewright.desk._record_verbs import RECORD_VERBS
 from pavewright.desk._risks import risk_of
+from pavewright.desk._site_laid import water_verb
+from pavewright.desk._site_log import log_told
 from pavewright.desk._site_view import site_view
 from pavewright.desk._starts import find_starts
 from pavewright.desk._storms import film_drawing, run_storm_on
@@ -213,22 +219,16 @@ def _storm(payload: bytes, report: Report) -> bytes:
 
 def _risk(payload: bytes, report: Report) -> bytes:
     """Answer a document with the risk of its price, and the titles of the sources that it leans on."""
-    made = _or_refuse(payload, report)
     try:
-        found = risk_of(made, report)
+        found = risk_of(_or_refuse(payload, report), report)
     except JobInvalid as invalid:
         raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
     return _json({"risk": plain(found)})
 
 
-def _build_ups(payload: bytes, report: Report) -> bytes:
-    """Answer a document with the build-ups that it could have, or with what has to be known first."""
-    return _json({"build_ups": build_ups_told(_or_refuse(payload, report), report)})
-
-
-def _cash(payload: bytes, report: Report) -> bytes:
-    """Answer a document with its payments and the curve of its cash, or with what to say first."""
-    return _json(cash_told(_or_refuse(payload, report)))
+def _site_log(payload: bytes, report: Report) -> bytes:
+    """Answer a document with the log of its days, and what the firm's book may learn of it."""
+    return _json(log_told(_or_refuse(payload, report), read_book(BOOK.get()) if BOOK.get() else None))
 
 
 def _summary(payload: bytes, report: Report) -> bytes:
@@ -269,8 +269,12 @@ SCREEN_VERBS: dict[str, Verb] = {
     **BOOK_VERBS,
     **VERBS_WITHOUT_JOB,
     **ACCOUNT_VERBS,
+    **RECORD_VERBS,
+    **CALENDAR_VERBS,
+    **BETTER_VERBS,
     "plan": _plan,
-    "cash": _cash,
+    "cash": lambda payload, report: _json(cash_told(_or_refuse(payload, report))),
+    "site_log": _site_log,
     "plan_parts": _plan_parts,
     "preview": _preview,
     "drains": _drains,
@@ -280,12 +284,15 @@ SCREEN_VERBS: dict[str, Verb] = {
     "starts": _starts,
     "storm": _storm,
     "risk": _risk,
-    "build-ups": _build_ups,
+    "build-ups": lambda payload, report: _json({"build_ups": build_ups_told(_or_refuse(payload, report), report)}),
     "site": _site,
     "summary": _summary,
     "outcome": _outcome,
     "customer": _customer,
+    "changes": changes_verb(_or_refuse),
+    "site_water": water_verb(_planned),
+    "exchange": exchange_verb(_or_refuse),
+    **link_verbs(_or_refuse),
 }
-SCREEN_VERBS |= link_verbs(_or_refuse) | {"changes": changes_verb(_or_refuse)}
 SCREEN_VERBS = {name: with_its_book(verb) for name, verb in SCREEN_VERBS.items()}
 """What a worker can be asked, by name."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, TypedDict
 
 from pavewright.as_laid import TRUSTED, promises, reading_places
 from pavewright.desk._plain import plain
+from pavewright.desk._site_parts import SiteParts, site_parts
 from pavewright.job import AsLaid
 from pavewright.levels import Levels
 from pavewright.papers import PlanPart, plan_parts
@@ -52,6 +53,8 @@ class SiteFigures(TypedDict):
     walls: list[WallStretch]
     near_wall_mm: float
     misclosure_per_setup: Figure
+    parts: SiteParts
+    sources: dict[str, str]
 
 
 _KEPT = (PlanPart.SURVEY, PlanPart.LEVELS, PlanPart.SETTING_OUT, PlanPart.FINDINGS, PlanPart.MISSING)
@@ -77,9 +80,21 @@ def site_view(plan: PlanSoFar, rules: Rulebook) -> dict[str, Any]:
         "walls": _walls(levels, held),
         "near_wall_mm": rules.value("as_laid.near_wall_mm"),
         "misclosure_per_setup": plain(rules.figure("survey.misclosure_per_setup_mm")),
+        "parts": site_parts(plan, rules),
     }
+    figures["sources"] = {key: rules.sources[key].title for key in sorted(_sources(figures)) if key in rules.sources}
     assert figures.keys() == SiteFigures.__annotations__.keys()  # noqa: S101 - the scripts have their types from there
     return kept | figures
+
+
+def _sources(told: object) -> set[str]:
+    """Return the keys of the sources of every figure among plain values: a phone keeps the titles of these alone."""
+    if isinstance(told, list):
+        return {key for each in told for key in _sources(each)}
+    if not isinstance(told, dict):
+        return set()
+    own = {told["source"]} if "status" in told and isinstance(told.get("source"), str) else set()
+    return own | {key for each in told.values() for key in _sources(each)}
 
 
 def _walls(levels: Levels, held: Promises) -> list[dict[str, Any]]:

@@ -92,7 +92,12 @@ STAGES: tuple[Stage, ...] = (
         (Room.COST,),
     ),
     Stage(
-        "programme", "Programme", "Who does what on which day.", ("programme",), ("slabs", "site"), (Room.PROGRAMME,)
+        "programme",
+        "Programme",
+        "Who does what on which day.",
+        ("programme", "site_log"),
+        ("slabs", "site"),
+        (Room.PROGRAMME,),
     ),
     Stage(
         "set-out",
@@ -106,7 +111,7 @@ STAGES: tuple[Stage, ...] = (
         "check",
         "Check",
         "Levels as laid against the plan.",
-        ("as_laid",),
+        ("as_laid", "bedding", "hold_points"),
         ("site", "asLaid", "findings"),
         (Room.LEVELS,),
     ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright.as_laid import Verdict
+from pavewright.desk._order_book import book_told
 from pavewright.desk._stages import stage_of
 from pavewright.findings import Severity
 from pavewright.papers import price_text, range_text
@@ -20,11 +21,13 @@ def summary(plan: PlanSoFar) -> dict[str, Any]:
     """Return what the list of jobs shows of a plan, as far as it goes."""
     stage, then = next_thing(plan)
     cost, priced = plan.cost, plan.with_rooms((Room.COST,))
+    stops = len(_of(plan, Severity.STOP))
     return {
         "stage": stage,
+        "book": book_told(plan, stage, stops),
         "next": then,
         "whole": plan.whole is not None and not plan.faults,
-        "stops": len(_of(plan, Severity.STOP)),
+        "stops": stops,
         "checks": len(_of(plan, Severity.CHECK)),
         "total_minor": None if cost is None else cost.total_minor,
         "price_words": "" if priced is None else price_text(priced),
@@ -62,7 +65,7 @@ def _laid(plan: Plan) -> tuple[str, str] | None:
     if plan.as_laid is None or not plan.as_laid.areas:
         return None
     if plan.as_laid.verdict is Verdict.PASSES:
-        return "check", "Hand over: the papers hold the levels as laid."
+        return "check", "Nothing read fails: see Check for standing water, then hand over."
     first = next(iter(plan.as_laid.findings), None)
     return "check", "Read the staff again: nothing is sure yet." if first is None else f"Put right: {first.message}"
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 _SUBJECTS = {
     "survey": "Tapes and staff",
+    "photo_survey": "Photos, and a level turned round",
     "setting_out": "Setting out",
     "levels": "Falls and levels",
     "laying": "Slabs, joints and cuts",
@@ -27,7 +28,11 @@ _SUBJECTS = {
     "programme": "Time",
     "method": "Lifting, dust, vibration and noise",
     "cash": "Payments and cash",
+    "bedding": "Laying slab by slab",
+    "hold_points": "Hold points",
     "as_laid": "Checking what is laid",
+    "site_log": "Days on site",
+    "record": "Records that can be proved",
 }
 """Rooms in the order in which a page shows their sums, with a title that says what they are about."""
 

@@ -69,7 +69,7 @@ def vary_operations(
     """
     now = up_to_date(load_document(document))
     job = parse(now)
-    found = _found(base_document(before, now, job), now, book, head, report)
+    found = found_variation(base_document(before, now, job), now, book, head, report)
     return between(now, {**now, "variations": [*now.get("variations", []), told(found)]})
 
 
@@ -88,19 +88,26 @@ def dig_deeper_operations(
         NotVariedError: one of the two plans has no price.
     """
     now = up_to_date(load_document(document))
-    made = _planned(now, book)
+    made = planned_document(now, book)
     place = next((n for n, each in enumerate(made.job.areas) if each.name == area), None)
     if place is None or made.build_ups is None:
         message = f"There is no area {area} of which it is known what lies under it."
         raise JobInvalid((Fault("areas", message),))
     after = copy.deepcopy(now)
-    after["areas"][place] |= _deeper(made, made.job.areas[place], deeper_mm, head)
-    found = _found(now, after, book, head, report)
+    after["areas"][place] |= deeper_base(made, made.job.areas[place], deeper_mm, head)
+    found = found_variation(now, after, book, head, report)
     return between(now, {**after, "variations": [*now.get("variations", []), told(found)]})
 
 
-def _deeper(made: PlanSoFar, area: Area, deeper_mm: float, head: VariationHead) -> dict[str, Any]:
-    """Return the fields of an area with more stone under it."""
+def deeper_base(made: PlanSoFar, area: Area, deeper_mm: float, head: VariationHead) -> dict[str, Any]:
+    """Return the fields of an area with more stone under it.
+
+    Args:
+        made: The plan of the job as it is.
+        area: The area.
+        deeper_mm: How much more. [mm]
+        head: What is said of it.
+    """
     assert made.build_ups is not None  # noqa: S101 - who calls has looked
     built = next(each for each in made.build_ups.areas if each.area == area.name)
     thick = {layer.key: layer.thickness_mm for layer in built.layers}
@@ -139,18 +146,30 @@ def base_document(before: str | bytes, now: dict[str, Any], job: Job) -> dict[st
     return base
 
 
-def _found(
+def found_variation(
     before: dict[str, Any],
     after: dict[str, Any],
     book: str | bytes | None,
     head: VariationHead,
     report: Callable[[str], None] | None,
 ) -> Variation:
+    """Return what one document adds to another, as a variation that nobody has signed yet.
+
+    Args:
+        before: The job as it was.
+        after: The job as it is.
+        book: The firm's book.
+        head: What is said of it.
+        report: Takes a word before each of the two plans; may raise to stop the work.
+
+    Raises:
+        NotVariedError: one of the two has no price, or nothing differs.
+    """
     tell = report or (lambda _: None)
     tell("the job as it was")
-    was = _planned(before, book)
+    was = planned_document(before, book)
     tell("the job as it is")
-    found = varied(was, _planned(after, book))
+    found = varied(was, planned_document(after, book))
     numbers = [each.number for each in parse(after).variations]
     return Variation(
         number=max(numbers, default=0) + 1,
@@ -169,7 +188,13 @@ def _found(
     )
 
 
-def _planned(document: dict[str, Any], book: str | bytes | None) -> PlanSoFar:
+def planned_document(document: dict[str, Any], book: str | bytes | None) -> PlanSoFar:
+    """Return the plan of a document with the rooms by which a variation is found.
+
+    Args:
+        document: The document.
+        book: The firm's book.
+    """
     job = parse(copy.deepcopy(document))
     try:
         rules = load(edition_of(job.identity.locality, job.identity.edition))

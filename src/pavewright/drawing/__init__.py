@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._plan_laying import laying_plan
     from pavewright.drawing._plan_levels import levels_plan
     from pavewright.drawing._plan_revision import revision_plan, variations_plan
+    from pavewright.drawing._plan_standing import standing_plan
     from pavewright.drawing._plan_survey import site_plan
     from pavewright.drawing._plan_works import dig_plan, water_plan
     from pavewright.drawing._register import DRAWINGS, Drawing
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._sketch_grid import sketch_grid
     from pavewright.drawing._steps_section import step_sections
     from pavewright.drawing._svg import stacked_svg, to_svg
+    from pavewright.drawing._tap_picture import tap_picture
     from pavewright.drawing._templates import template_scenes
     from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
     from pavewright.drawing._variation import variation_layers, variation_plan
@@ -86,7 +88,9 @@ __all__ = [
     "site_plan",
     "sketch_grid",
     "stacked_svg",
+    "standing_plan",
     "step_sections",
+    "tap_picture",
     "template_scenes",
     "to_dxf",
     "to_svg",

@@ -14,6 +14,7 @@ from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
 from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
 from pavewright.drawing._plan_revision import variations_plan
+from pavewright.drawing._plan_standing import standing_drawn
 from pavewright.drawing._plan_survey import site_plan
 from pavewright.drawing._plan_works import dig_plan, water_plan
 from pavewright.drawing._section import section_at_wall, wall_sections
@@ -98,6 +99,7 @@ DRAWINGS: tuple[Drawing, ...] = (
     Drawing("buried", "What lies buried", buried_plan, (Room.WATER,)),
     Drawing("setting-out", "Setting out", setting_out_plan, (Room.SETTING_OUT,)),
     Drawing("as-laid", "As laid", as_laid_plan, (Room.LEVELS,)),
+    Drawing("standing-water", "Standing water as laid", standing_drawn, (Room.LEVELS,)),
     Drawing("revision", "Changes by variations", variations_plan, on_a3=False),
 )
 """Every drawing of a plan, in the order of the work."""

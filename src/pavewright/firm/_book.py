@@ -75,6 +75,11 @@ class Firm(Part):
 class Person(Part):
     """Somebody who works for the firm."""
 
+    id: Annotated[str, Field(pattern="^[0-9a-f]{12}$")] | None = Field(
+        None,
+        description="What the program calls this person, as long as the book lasts; given by the program. The calendar "
+        "goes by it, whatever name is typed.",
+    )
     name: Name
     skill: Skill = Field(description="What they are paid for.")
     cost_minor_per_hour: Minor | None = Field(

@@ -11,6 +11,8 @@ from pavewright.firm._entries import joined, output_key, updated
 from pavewright.job import OutputKind, OwnOutput
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pavewright.firm._book import FirmBook, PastHours
     from pavewright.job import Job, Pattern
     from pavewright.rules import Figure, Rulebook
@@ -50,20 +52,20 @@ class LearntOutput:
     own: OwnOutput
 
 
-def learnt_outputs(book: FirmBook, rules: Rulebook, pace: float = 1.0) -> tuple[LearntOutput, ...]:
-    """Return what the past jobs of a book say of outputs, in the order of the kinds of work.
+def learnt_outputs(past: Iterable[PastHours], rules: Rulebook, pace: float = 1.0) -> tuple[LearntOutput, ...]:
+    """Return what past jobs say of outputs, in the order of the kinds of work.
 
     A job's output is its hours over its amount; jobs weigh alike. Crews differ from the rulebook's figure as its ends
     say, four of five of them lying within; jobs of one crew scatter as they do, or as the rulebook says where there are
     fewer than three.
 
     Args:
-        book: The book of the firm.
+        past: Hours of past jobs, as the book of the firm holds them.
         rules: The rulebook, for what the trade takes.
         pace: The crew's pace: the rulebook's hours are divided by it. [-]
     """
     jobs: dict[tuple[OutputKind, Pattern | None], list[PastHours]] = {}
-    for each in book.past:
+    for each in past:
         pattern = each.pattern if each.kind is OutputKind.LAY_BLOCKS else None
         jobs.setdefault((each.kind, pattern), []).append(each)
     order = list(OutputKind)
@@ -127,5 +129,5 @@ def with_learnt(job: Job, book: FirmBook | None, rules: Rulebook) -> Job:
     """
     if book is None or not book.past or job.quoted is not None:
         return job
-    learnt = (each.own for each in learnt_outputs(book, rules, job.crew.pace))
+    learnt = (each.own for each in learnt_outputs(book.past, rules, job.crew.pace))
     return updated(job, crew=updated(job.crew, outputs=joined(job.crew.outputs, learnt, output_key)))

@@ -50,6 +50,7 @@ def _across(book: FirmBook) -> Iterator[Fault]:
         ("units", "a paving unit of this name", (each.name for each in book.units)),
         ("mixed_packs", "a mixed pack of this name", (each.name for each in book.mixed_packs)),
         ("people", "somebody of this name", (each.name for each in book.people)),
+        ("people", "somebody of this number", ((each.id or place) for place, each in enumerate(book.people))),
         ("outputs", "this output", ((each.kind, each.pattern) for each in book.outputs)),
         ("texts", "this text", (each.key for each in book.texts)),
         ("weather", "this month", (each.month for each in book.weather)),

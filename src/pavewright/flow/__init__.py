@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.flow._fill import Filled, Puddle, fill, standing_l, stands
     from pavewright.flow._grid import Grid, rasterise, with_exit_line, with_exit_polygon
     from pavewright.flow._storm import Storm, storm
+    from pavewright.flow._storm_bytes import storm_bytes, storm_read
     from pavewright.flow._sums_flow import SUMS
     from pavewright.flow._trace import Path, trace
 else:
@@ -33,6 +34,8 @@ __all__ = [
     "standing_l",
     "stands",
     "storm",
+    "storm_bytes",
+    "storm_read",
     "trace",
     "with_exit_line",
     "with_exit_polygon",

@@ -45,25 +45,27 @@ if TYPE_CHECKING:
     from pavewright.job._edges import EdgeRestraint, EdgeSide
     from pavewright.job._faults import Fault, JobInvalid, Wanted
     from pavewright.job._ground import Ground, Soil, Stratum, WaterTable
-    from pavewright.job._measured import (
+    from pavewright.job._levels_read import (
         Benchmark,
+        HeightMeans,
+        HeightOver,
+        LevelBook,
+        LevelBookRow,
+        MisclosureRule,
+        StaffOn,
+    )
+    from pavewright.job._measured import (
         BreakLine,
         CurveOffset,
         GivenPoint,
         GroundGap,
         Hand,
-        HeightMeans,
-        HeightOver,
-        LevelBook,
-        LevelBookRow,
         MeasuredCurve,
         Measurements,
-        MisclosureRule,
         OffsetPoint,
         PointOnLine,
         SketchedPoint,
         SquareCorner,
-        StaffOn,
         Tape,
         TapePlan,
         TapeSide,
@@ -128,8 +130,9 @@ if TYPE_CHECKING:
     )
     from pavewright.job._strict_json import NotJobJsonError, strict_json
     from pavewright.job._terms import PaymentEvent, PrimeCostItem, ProvisionalRate, ProvisionalUnit, StagePayment, Terms
-    from pavewright.job._trade import AsLaid, AsLaidReading, Identity, ToleranceRegime
+    from pavewright.job._trade import Identity, ToleranceRegime
     from pavewright.job._written import writing_of
+    from pavewright.job.on_site import AsLaid, AsLaidReading
 else:
     __getattr__ = face(__name__)
 

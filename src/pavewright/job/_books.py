@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Protocol
 
 from pavewright import units
 from pavewright.job._faults import Fault
-from pavewright.job._measured import MisclosureRule
+from pavewright.job._levels_read import MisclosureRule
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from pavewright.job._document import Job
-    from pavewright.job._measured import HeightOver, LevelBook
+    from pavewright.job._levels_read import HeightOver, LevelBook
 
 _MIN_ROWS = 2
 _LONGEST_STAFF_MM = 10_000.0

@@ -94,6 +94,8 @@ def _counts(document: Mapping[str, Any]) -> Iterator[_Count]:
     yield _Count(f"the level books have {rows:,} rows", rows, 10_000)
     readings = _list(document.get("as_laid"), "readings")
     yield _Count(f"there are {len(readings):,} readings as laid", len(readings), 10_000)
+    again = sum(len(_list(visit, "read_again")) for visit in _list(document.get("as_laid"), "later_visits"))
+    yield _Count(f"there are {again:,} readings of later visits", again, 40_000)
 
 
 def _list(value: Any, name: str) -> list[Any]:  # noqa: ANN401 - a document of any shape

@@ -29,11 +29,7 @@ def levels_in_metres(job: Job) -> Iterator[Fault]:
     is multiplied by a thousand was written in metres; by ten, in centimetres.
     """
     stated = tuple(_stated(job))
-    laid = (
-        tuple(each.level_mm for each in job.as_laid.readings if each.level_mm is not None)
-        if job.as_laid is not None
-        else ()
-    )
+    laid = _laid(job)
     if len(stated) < _ENOUGH:
         return
     middle = statistics.median(level for _, _, level in stated)
@@ -50,6 +46,17 @@ def levels_in_metres(job: Job) -> Iterator[Fault]:
             f"millimetres, {fits[1]:g}."
         )
         yield Fault("as_laid.readings", words)
+
+
+def _laid(job: Job) -> tuple[float, ...]:
+    """Return the levels read on the paving and on fixed marks, as laid and later. [mm]."""
+    told = job.as_laid
+    if told is None:
+        return ()
+    read = [each.level_mm for each in told.readings] + [each.level_mm for each in told.marks]
+    for visit in told.later_visits:
+        read += [each.level_mm for each in visit.read_again] + [each.level_mm for each in visit.marks]
+    return tuple(level for level in read if level is not None)
 
 
 def _unit_of(level: float, middle_mm: float) -> tuple[str, float] | None:

@@ -1,4 +1,4 @@
-"""What was measured: points, tapes, offsets and level books."""
+"""What was measured: points, tapes and offsets, with all that was read on the visit."""
 
 from __future__ import annotations
 
@@ -18,9 +18,9 @@ from pavewright.job._base import (
     Offset,
     Part,
     Place,
-    StaffReading,
     Text,
 )
+from pavewright.job._levels_read import Benchmark, HeightOver, LevelBook, MisclosureRule, StaffOn
 
 
 class GivenPoint(Part):
@@ -32,8 +32,11 @@ class GivenPoint(Part):
     level_mm: Millimetres | None = Field(None, description="Level above the job's datum, where it is known. [mm]")
     place_sd_mm: Annotated[Depth, Field(le=10_000.0)] | None = Field(
         None,
-        description="How far its place is trusted, where it was put on the sketch by eye: standard deviation either way; "
-        "none where the place is known. [mm]",
+        description="How far its place is trusted, where it was put on the sketch by eye or taken from a photo: standard "
+        "deviation either way; none where the place is known. [mm]",
+    )
+    by_photo: Name | None = Field(
+        None, description="The photo from which its place was taken; none where it was found in another way."
     )
     assumed: Assumed | None = Field(None, description="Who takes that level to be so, and why; none where it was read.")
     note: Text = ""
@@ -158,64 +161,6 @@ class TapePlan(Part):
     points_on_lines: tuple[PointOnLine, ...] = Field((), max_length=500)
 
 
-class Benchmark(Part):
-    """A point of known level to which a level book refers."""
-
-    point: Name
-    level_mm: Millimetres = Field(description="Its known level above the job's datum. [mm]")
-    assumed: bool = Field(
-        default=False,
-        description="Whether the level was chosen to begin with, such as 10.000 on a door step, and is tied to no other "
-        "datum. All heights of the job are right between themselves.",
-    )
-    note: Text = ""
-
-
-class StaffOn(StrEnum):
-    """What the staff stood on when it was read: it says which levels a reading serves."""
-
-    GROUND = "ground"
-    PAVING = "paving"
-    DPC = "dpc"
-    THRESHOLD = "threshold"
-    AIR_BRICK = "air_brick"
-    COVER = "cover"
-    GULLY = "gully"
-    INVERT = "invert"
-    EDGE = "edge"
-    WALL_TOP = "wall_top"
-    WATER = "water"
-    MARK = "mark"
-
-
-class LevelBookRow(Part):
-    """One row of a level book. A change point carries a foresight and a backsight; staff readings grow downwards."""
-
-    point: Name
-    backsight_mm: StaffReading | None = Field(None, description="First reading after the instrument is set up. [mm]")
-    intermediate_mm: StaffReading | None = Field(None, description="Reading between the first and the last. [mm]")
-    foresight_mm: StaffReading | None = Field(None, description="Last reading before the instrument is moved. [mm]")
-    booked_level_mm: Millimetres | None = Field(
-        None, description="Level that was worked out on site, if any; it is checked against the reduction. [mm]"
-    )
-    on: StaffOn | None = Field(
-        None,
-        description="What the staff stood on; a reading on the ground is a spot level of the ground. None where nobody "
-        "said.",
-    )
-    note: Text = ""
-
-
-class LevelBook(Part):
-    """One run of levels, from a benchmark, best closed on a benchmark."""
-
-    name: Name
-    length_m: Annotated[float, Field(gt=0.0, le=100_000.0)] | None = Field(
-        None, description="How far the run was walked, for a greatest misclosure by distance. [m]"
-    )
-    rows: tuple[LevelBookRow, ...] = Field(min_length=1, max_length=5000)
-
-
 class BreakLine(Part):
     """A line along which the ground breaks: the foot or the top of a bank, a kerb, the foot of a wall."""
 
@@ -228,36 +173,6 @@ class GroundGap(Part):
 
     points: tuple[Name, ...] = Field(min_length=3, max_length=2000)
     note: Text = ""
-
-
-class HeightMeans(StrEnum):
-    """With what a height over another point was found."""
-
-    STRING = "string"
-    WATER_LEVEL = "water_level"
-    SPIRIT_LEVEL = "spirit_level"
-    LASER = "laser"
-
-
-class HeightOver(Part):
-    """How much higher one point is than another, read off a string, a water level or a laser: no staff, no book."""
-
-    point: Name
-    over: Name = Field(description="Point from which it is measured: the datum, a door sill, a peg.")
-    higher_mm: Offset = Field(description="How much higher; negative where it is lower. [mm]")
-    by: HeightMeans = HeightMeans.STRING
-    sd_mm: Accuracy | None = Field(
-        None, description="Standard deviation; the rulebook's for these means where none is given. [mm]"
-    )
-    note: Text = ""
-
-
-class MisclosureRule(StrEnum):
-    """By what the greatest misclosure of a run of levels is calculated."""
-
-    SETUPS = "setups"
-    DISTANCE = "distance"
-    THIRD_ORDER = "third_order"
 
 
 class Measurements(Part):

@@ -33,6 +33,7 @@ def double_names(job: Job) -> Iterator[Fault]:
         ("measurements.sketch", "sketched point", (each.name for each in job.measurements.sketch)),
         ("measurements.curves", "curve", (each.name for each in job.measurements.curves)),
         ("measurements.level_books", "level book", (each.name for each in job.measurements.level_books)),
+        *_on_site_lists(job),
         ("rates.materials", "material", (each.key for each in job.rates.materials)),
         *(
             (f"site.walls.{number}.{field}", what, (each.name for each in entries))
@@ -54,6 +55,20 @@ def double_names(job: Job) -> Iterator[Fault]:
                 yield Fault(f"{path}.{number}", f"There are two of {what} {name}: give one of them another name.")
             seen.add(name)
     yield from _points_placed_twice(job)
+
+
+def _on_site_lists(job: Job) -> Iterator[tuple[str, str, Iterable[str]]]:
+    """Give the lists of what is written down on site."""
+    yield ("site_days", "log of a day", (each.name for each in job.site_days))
+    yield ("hold_checks", "check", (each.name for each in job.hold_checks))
+    yield ("dig_found", "find", (each.name for each in job.dig_found))
+    yield ("photo_planes", "photo", (each.name for each in job.photo_planes))
+    yield ("phone_slopes", "slope", (each.name for each in job.phone_slopes))
+    yield ("hose_tests", "hose test", (each.name for each in job.hose_tests))
+    yield ("drain_marks", "mark at a drain", (each.name for each in job.drain_marks))
+    yield ("snags", "snag", (each.name for each in job.snags))
+    for number, test in enumerate(job.hose_tests):
+        yield (f"hose_tests.{number}.marks", "mark", (each.name for each in test.marks))
 
 
 def _points_placed_twice(job: Job) -> Iterator[Fault]:
@@ -95,7 +110,6 @@ def unknown_names(job: Job) -> Iterator[Fault]:
             words = f"{name} runs to {outfall}, which is not among the outfalls: say where it goes."
             yield Fault(f"site.{place}.outfall", words)
     yield from _steps(job)
-    yield from _readings(job)
 
 
 def _units(what: str, laying: Laying, path: str, laid: set[str]) -> Iterator[Fault]:
@@ -145,12 +159,3 @@ def _steps(job: Job) -> Iterator[Fault]:
         if upper is not None and steps.corner not in {corner.point for corner in upper.outline}:
             words = f"{steps.name} leaves {upper.name} at {steps.corner}, which is none of its corners."
             yield Fault(f"steps.{number}.corner", words)
-
-
-def _readings(job: Job) -> Iterator[Fault]:
-    """Give readings as laid on areas that are not there."""
-    areas = {each.name for each in job.areas}
-    for number, reading in enumerate(job.as_laid.readings if job.as_laid is not None else ()):
-        if reading.area not in areas:
-            words = f"There is no area {reading.area}: name the area that was read on."
-            yield Fault(f"as_laid.readings.{number}.area", words)

@@ -1,4 +1,4 @@
-"""Who and where; and the readings as laid."""
+"""Who and where, and what was promised of the finished paving."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 from pydantic_core import PydanticCustomError
 
-from pavewright.job._base import Millimetres, Name, Part, Place, Text, Tolerance
+from pavewright.job._base import Name, Part, Text
 from pavewright.writing import Measure
 
 LOCALITIES = "localities"
@@ -63,23 +63,3 @@ class ToleranceRegime(StrEnum):
 
     FLAGS = "flags"
     BLOCKS = "blocks"
-
-
-class AsLaidReading(Part):
-    """A level read on the finished paving."""
-
-    x_mm: Place = Field(description="East on the site grid. [mm]")
-    y_mm: Place = Field(description="North on the site grid. [mm]")
-    level_mm: Millimetres | None = Field(None, description="Level found on the paving; none while it is not read. [mm]")
-    area: Name
-    label: Text = ""
-
-
-class AsLaid(Part):
-    """Readings on the finished paving."""
-
-    date: dt.date = Field(strict=False)
-    read_by: Text = ""
-    instrument: Text = ""
-    reading_sd_mm: Tolerance = Field(1.5, description="Standard deviation of one reading. [mm]")
-    readings: tuple[AsLaidReading, ...] = Field((), max_length=20000)

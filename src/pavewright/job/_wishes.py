@@ -113,6 +113,10 @@ def days_of_no_job(job: Job) -> Iterator[Fault]:
     ]
     if job.as_laid is not None:
         days.append(("as_laid.date", "The date of the readings as laid", job.as_laid.date))
+        days += [
+            (f"as_laid.later_visits.{n}.date", f"The date of later visit {n + 1}", visit.date)
+            for n, visit in enumerate(job.as_laid.later_visits)
+        ]
     if job.handed_over is not None:
         told = job.handed_over
         days += [

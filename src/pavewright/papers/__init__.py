@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.papers._compile import PapersTooLargeError
+    from pavewright.papers._crew_feed import FeedDay, crew_feed
     from pavewright.papers._customer_money import CustomerMoney, customer_money, event_words
     from pavewright.papers._customer_pdf import CustomerPapers, customer_papers
     from pavewright.papers._customer_words import CustomerWords, customer_words
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._register import paper_needs
     from pavewright.papers._sign_findings import findings_of
+    from pavewright.papers._tables import harmless
     from pavewright.papers._text import to_text
     from pavewright.papers._words import without_dig
     from pavewright.papers._writing import in_words_of, in_writing, written_where
@@ -35,6 +37,7 @@ __all__ = [
     "CustomerMoney",
     "CustomerPapers",
     "CustomerWords",
+    "FeedDay",
     "LeftOut",
     "LeftOutReason",
     "Paper",
@@ -47,11 +50,13 @@ __all__ = [
     "Reader",
     "Readiness",
     "SheetSize",
+    "crew_feed",
     "customer_money",
     "customer_papers",
     "customer_words",
     "event_words",
     "findings_of",
+    "harmless",
     "in_words_of",
     "in_writing",
     "pack",

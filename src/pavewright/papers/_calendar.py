@@ -23,6 +23,7 @@ from pavewright.writing import told
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.cost import Cost
     from pavewright.pipeline import Plan
     from pavewright.programme import Delivery, Task
 
@@ -81,7 +82,10 @@ def _days_before(plan: Plan, task: Task) -> int:
     if _sequence(plan) == 0:
         return 0
     whole = task.key.priced if isinstance(task.key, TaskKey) else task.key
-    hours = next(each.person_hours for each in plan.cost.labour if each.key == whole)
+    cost: Cost | None = plan.cost
+    if cost is None:  # a job without prices has its hours elsewhere: as many as there can be are cancelled
+        return _MOST_DAYS
+    hours = next(each.person_hours for each in cost.labour if each.key == whole)
     return min(math.ceil(hours / plan.job.crew.hours_per_day) + 1, _MOST_DAYS)
 
 

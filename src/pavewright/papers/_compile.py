@@ -10,9 +10,12 @@ import base64
 import json
 import sys
 from importlib.resources import as_file, files
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pavewright import children
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 _HOME = files("pavewright.papers")
 PAGE_DOTS_PER_INCH = 120.0
@@ -31,12 +34,17 @@ class PapersTooLargeError(Exception):
 
 
 def to_pdf(
-    documents: dict[str, str], *, memory_bytes: int = _MEMORY_BYTES, seconds: int = _SECONDS
+    documents: dict[str, str],
+    *,
+    attached: Mapping[str, bytes] | None = None,
+    memory_bytes: int = _MEMORY_BYTES,
+    seconds: int = _SECONDS,
 ) -> dict[str, bytes]:
     """Return each document, given as JSON text by name, as a tagged PDF/A.
 
     Args:
         documents: The documents.
+        attached: Files that documents attach by their names; None for none.
         memory_bytes: Most memory that drawing may take. [bytes]
         seconds: Most time of the processor that it may take. [s]
 
@@ -44,7 +52,8 @@ def to_pdf(
         PaperError: a document cannot be drawn.
         PapersTooLargeError: drawing takes more than it is given.
     """
-    done = _answer({"documents": documents, "dots_per_inch": 0.0}, memory_bytes, seconds)
+    beside = {name: base64.b64encode(content).decode("ascii") for name, content in (attached or {}).items()}
+    done = _answer({"documents": documents, "attached": beside, "dots_per_inch": 0.0}, memory_bytes, seconds)
     return {name: base64.b64decode(text) for name, text in done["made"].items()}
 
 

@@ -17,6 +17,8 @@ from pavewright.survey import assumed_names
 from pavewright.writing import beside, now
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.firm import FirmBook
     from pavewright.papers.look import Document, SheetOfPaper
     from pavewright.pipeline import Plan, PlanSoFar
@@ -36,16 +38,14 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
     said = (
         "North was not taken." if north is None else f"North lies {north:g}° clockwise from the y axis of the drawings."
     )
-    groups = in_words_of([_group(group, said) for group in _alike(list(made.sheets))], made.own)
-    with_tails(groups, now().region)
-    text = json.dumps(
+    return page_text(
+        made,
         {
             "title": f"{who.job} {who.title}: {made.title}",
             "year": who.date.year,
             "month": who.date.month,
             "day": who.date.day,
             "letterhead": head,
-            "wordless": made.wordless,
             "accent": accent_of(firm),
             "datum": beside(plan.job.measurements.datum) if imperial else plan.job.measurements.datum,
             "units": ", where no other unit stands beside" if imperial else "",
@@ -61,10 +61,22 @@ def page_data(plan: Plan | PlanSoFar, made: Document, firm: FirmBook | None = No
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
-            "groups": groups,
         },
-        ensure_ascii=False,
+        said,
     )
+
+
+def page_text(made: Document, about: Mapping[str, Any], north: str = "") -> str:
+    """Return a document as data for the page, with what its head and foot say.
+
+    Args:
+        made: The document.
+        about: Title, date, letterhead, colour, datum and what stands at the head of each page.
+        north: Where north lies, in a sentence.
+    """
+    groups = in_words_of([_group(group, north) for group in _alike(list(made.sheets))], made.own)
+    with_tails(groups, now().region)
+    text = json.dumps({**about, "wordless": made.wordless, "groups": groups}, ensure_ascii=False)
     # what is drawn is text: brackets and quotation marks of JSON are signs that every font has
     return drawable(text)[0]
 

@@ -12,7 +12,7 @@ from pavewright.papers._compile import to_pdf, to_pdf_and_pages
 from pavewright.papers._document import page_data
 from pavewright.papers._input import PaperInput
 from pavewright.papers._paper import PAPERS, Paper, PaperKey
-from pavewright.papers._register import MAKERS
+from pavewright.papers._register import MAKERS, WORK
 from pavewright.papers._so_far import scenes_so_far
 from pavewright.papers._text import to_text
 from pavewright.papers._writing import in_writing
@@ -210,7 +210,7 @@ def _silent(_words: str) -> None:
 def _can_be_made(maker: Maker, given: PaperInput) -> bool:
     """Return whether a plan has the rooms of a paper; where readings contradict each other, no paper of the whole."""
     plan = given.so_far
-    return plan is None or (plan.has(maker.needs) and not (plan.faults and maker.needs == WHOLE))
+    return plan is None or (plan.has(maker.needs) and not (plan.faults and maker.needs in {WHOLE, WORK}))
 
 
 def _pictures(plan: Plan | PlanSoFar) -> list[Paper]:

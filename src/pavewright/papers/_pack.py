@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.as_laid import reading_places
 from pavewright.drawing import DRAWINGS
 from pavewright.papers._blocks import SheetSize, drawing_sheet
 from pavewright.papers._customer_money import known_cash
@@ -54,7 +55,7 @@ def job_sheets(given: PaperInput, beside: Sequence[str]) -> list[SheetOfPaper]:
         *dimension_sheets(plan),
         programme_sheet(plan, figures),
         *given.pegged,
-        *as_laid_sheets(plan, figures),
+        *as_laid_sheets(plan, figures, reading_places(plan.survey, plan.levels, given.rules)),
         price_sheet(plan, reported),
         sources_sheet(plan, figures),
     ]

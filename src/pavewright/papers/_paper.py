@@ -87,6 +87,8 @@ PAPERS: tuple[PaperKind, ...] = (
     PaperKind("pictures.pdf", "Setting out, laying, cuts and mixes in pictures", Reader.CREW, PaperKey.PICTURES),
     PaperKind("quantities.xlsx", "Order list", Reader.CREW, PaperKey.QUANTITIES),
     PaperKind("set-out-points.csv", "Points to set out", Reader.CREW, PaperKey.POINTS),
+    PaperKind("points-pnezd.csv", "Points for a total station: north before east", Reader.CREW, PaperKey.POINTS),
+    PaperKind("points-penzd.csv", "Points for a total station: east before north", Reader.CREW, PaperKey.POINTS),
     PaperKind("programme.ics", "Programme for the calendar", Reader.CREW, PaperKey.PROGRAMME),
     PaperKind("quotation.pdf", "Quotation", Reader.CUSTOMER, PaperKey.QUOTATION),
     PaperKind("cancellation.pdf", "Notice and form on cancelling", Reader.CUSTOMER, PaperKey.CANCELLATION),

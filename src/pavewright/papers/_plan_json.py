@@ -40,6 +40,8 @@ class PlanPart(StrEnum):
     COST = "cost"
     PROGRAMME = "programme"
     SETTING_OUT = "setting_out"
+    HOLD_POINTS = "hold_points"
+    BEDDING = "bedding"
     AS_LAID = "as_laid"
     FINDINGS = "findings"
     BOOK = "book"

@@ -12,7 +12,7 @@ from pavewright.papers._pack import cost_sheet, customer_pack, job_pack, piece_n
 from pavewright.papers._paper import PaperKey
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._so_far import job_so_far
-from pavewright.papers._tables import set_out_points
+from pavewright.papers._tables import instrument_points, set_out_points
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
 from pavewright.papers.cancelling import WhyNoNotice, cancelling, no_notice_words
 from pavewright.papers.quotation import cancellation
@@ -29,6 +29,8 @@ PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 FOR_ORDERS = (Room.LAYING, Room.QUANTITIES, Room.COST, Room.PROGRAMME)
 """The rooms without which nothing is ordered for a day."""
+WORK = tuple(room for room in WHOLE if room is not Room.COST)
+"""The rooms of a whole plan without its money: a paper that holds no amount waits for no price."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,10 +113,11 @@ MAKERS: tuple[Maker, ...] = (
         document=pictures.document,
         nothing="Nothing is laid in this job.",
     ),
-    Maker(PaperKey.HANDOVER, "handover.pdf", document=handover.document),
+    Maker(PaperKey.HANDOVER, "handover.pdf", WORK, document=handover.document),
     Maker(
         PaperKey.HANDOVER,
         "handover.zip",
+        WORK,
         gather=handover.folder,
         of=("handover.pdf",),
         media_type="application/zip",
@@ -146,16 +149,18 @@ MAKERS: tuple[Maker, ...] = (
     Maker(
         PaperKey.PIECE_NUMBERS,
         "piece-numbers.pdf",
+        WORK,
         document=piece_numbers,
         nothing="The laying plan has room for every number on one sheet.",
     ),
     Maker(
         PaperKey.TEMPLATES,
         "templates.pdf",
+        WORK,
         document=templates,
         nothing="No unit of this job is cut to a curve.",
     ),
-    Maker(PaperKey.DXF, "drawings.dxf", file=lambda given: to_dxf(given.plan), media_type="image/vnd.dxf"),
+    Maker(PaperKey.DXF, "drawings.dxf", WORK, file=lambda given: to_dxf(given.plan), media_type="image/vnd.dxf"),
     Maker(
         PaperKey.QUANTITIES,
         "quantities.xlsx",
@@ -169,6 +174,20 @@ MAKERS: tuple[Maker, ...] = (
         "set-out-points.csv",
         (Room.SETTING_OUT,),
         file=lambda given: set_out_points(given.plan),
+        media_type="text/csv",
+    ),
+    Maker(
+        PaperKey.POINTS,
+        "points-pnezd.csv",
+        (Room.SETTING_OUT,),
+        file=lambda given: instrument_points(given.plan, north_first=True),
+        media_type="text/csv",
+    ),
+    Maker(
+        PaperKey.POINTS,
+        "points-penzd.csv",
+        (Room.SETTING_OUT,),
+        file=lambda given: instrument_points(given.plan, north_first=False),
         media_type="text/csv",
     ),
     Maker(

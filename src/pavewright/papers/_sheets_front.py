@@ -21,6 +21,7 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
+from pavewright.papers._laid_judged import judged_of, read_on
 from pavewright.papers._price_words import price_text
 from pavewright.papers._sign_findings import findings_of
 from pavewright.papers._words import amount, day, level, one, source, two, whole, with_unit, without_dig
@@ -82,13 +83,13 @@ def _to_settle(count: int) -> str:
 
 def _as_laid_first(plan: Plan) -> list[str]:
     """Return what the check of the finished paving came to, before anything else; nothing where none was made."""
-    report, taken = plan.as_laid, plan.job.as_laid
-    if report is None or taken is None:
+    report = judged_of(plan)
+    if report is None:
         return []
     unread = len(plan.levels.areas) - len(report.areas)
     areas = {1: SAID.one_area_was_not, 0: ""}.get(unread, SAID.areas_were_not_read(unread=unread))
     verdict = _AS_LAID[report.verdict]
-    return [SAID.as_laid_read_see(date=day(taken.date), verdict=verdict, areas=areas)]
+    return [SAID.as_laid_read_see(date=read_on(plan), verdict=verdict, areas=areas)]
 
 
 _AS_LAID = {

@@ -17,6 +17,7 @@ class AsLaidWords(Catalogue):
     greatest_departure_from_plane: str = "Greatest departure from a plane"
     level_held: str = "Level held to"
     mm_either_way: Sentence = Sentence("{level_limit} mm either way")
+    not_read: str = "not read"
     tolerance: Sentence = Sentence("{verdict}, by the tolerance")
     min_found_below_dpc: str = "min found below DPC"
 

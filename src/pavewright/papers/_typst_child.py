@@ -1,6 +1,7 @@
 """The child that draws documents with typst; started by itself, it imports nothing else of the program but its limits.
 
-Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}, "dots_per_inch": …}`` and writes ``{"made":
+Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}, "attached": {name: base64}, "dots_per_inch":
+…}``, the attached files by the names that the documents give them, and writes ``{"made":
 {name: base64 of the PDF}, "pages": {name: [base64 of a PNG, …]}}``, pages where dots are asked for. It makes no file:
 what it may read lies in memory and in the folder of the fonts.
 """
@@ -12,9 +13,13 @@ import json
 import os
 import re
 import sys
-from typing import Any, Literal
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, Literal
 
 from pavewright import children
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 _LACKING = re.compile(r'the text `"(.+?)"` could not be displayed')
 _MAX_SIGNS = 300
@@ -23,11 +28,17 @@ _STANDARDS: tuple[Standard, Standard] = ("a-3a", "a-3b")
 """Archival with every letter of a drawing readable by a program; where a script does not allow that, archival only."""
 
 
-def draw(template: bytes, fonts: str, document: str, standard: Standard = _STANDARDS[0]) -> bytes:
-    """Return one document as PDF; any warning is an error."""
+def draw(
+    template: bytes,
+    fonts: str,
+    document: str,
+    standard: Standard = _STANDARDS[0],
+    attached: Mapping[str, bytes] = MappingProxyType({}),
+) -> bytes:
+    """Return one document as PDF, with the files that it attaches; any warning is an error."""
     import typst  # noqa: PLC0415 - only the child needs it
 
-    source: Any = {"main.typ": template, "document.json": document.encode("utf-8")}
+    source: Any = {**attached, "main.typ": template, "document.json": document.encode("utf-8")}
     made, warnings = typst.compile_with_warnings(
         source,
         root=fonts,
@@ -63,7 +74,9 @@ def pictures(template: bytes, fonts: str, document: str, dots_per_inch: float) -
     return [bytes(each) for each in made] if isinstance(made, list) else [bytes(made)]
 
 
-def draw_what_can_be(template: bytes, fonts: str, document: str) -> tuple[bytes, str]:
+def draw_what_can_be(
+    template: bytes, fonts: str, document: str, attached: Mapping[str, bytes] = MappingProxyType({})
+) -> tuple[bytes, str]:
     """Return one document as PDF, and the words that were drawn.
 
     A sign that cannot be drawn becomes a question mark, or it would not be archival.
@@ -77,14 +90,14 @@ def draw_what_can_be(template: bytes, fonts: str, document: str) -> tuple[bytes,
         text = document
         for _ in range(_MAX_SIGNS):
             try:
-                return draw(template, fonts, text, standard), text
+                return draw(template, fonts, text, standard, attached), text
             except typst.TypstError as problem:
                 lacking = _LACKING.search(str(problem))
                 if lacking is None or lacking[1] not in text:
                     break
                 text = text.replace(lacking[1], "?")
     plain = _STRANGE.sub("?", document)
-    return draw(template, fonts, plain, _STANDARDS[-1]), plain
+    return draw(template, fonts, plain, _STANDARDS[-1], attached), plain
 
 
 _STRANGE = re.compile("[^\n -\u017e\u2010-\u2027\u2030-\u205e\u20a0-\u2312\u2500-\u27bf]")
@@ -96,15 +109,25 @@ def main() -> None:
     os.environ["RUST_BACKTRACE"] = "0"  # where no memory is left, writing one can hang
     order = json.loads(sys.stdin.buffer.read())
     template = order["template"].encode("utf-8")
+    attached = {name: _as_text(base64.b64decode(text)) for name, text in order.get("attached", {}).items()}
     made, pages = {}, {}
     for name, text in order["documents"].items():
-        content, drawn = draw_what_can_be(template, order["fonts"], text)
+        content, drawn = draw_what_can_be(template, order["fonts"], text, attached)
         made[name] = _in_letters(content)
         if order["dots_per_inch"]:
             pages[name] = [
                 _in_letters(each) for each in pictures(template, order["fonts"], drawn, order["dots_per_inch"])
             ]
     sys.stdout.write(json.dumps({"made": made, "pages": pages}))
+
+
+def _as_text(content: bytes) -> bytes:
+    """Return bytes that are text as they are, others as a list of numbers: typst takes files of text alone."""
+    try:
+        content.decode("utf-8")
+    except UnicodeDecodeError:
+        return json.dumps(list(content)).encode("ascii")
+    return content
 
 
 def _in_letters(content: bytes) -> str:

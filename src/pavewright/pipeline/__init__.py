@@ -28,7 +28,7 @@ if TYPE_CHECKING:
         NotKnown,
         NotKnownKind,
     )
-    from pavewright.pipeline._build_ups import FOR_BUILD_UPS, build_up_choice
+    from pavewright.pipeline._build_ups import FOR_BUILD_UPS, build_up_choice, build_ups_to_try
     from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, MadeOf, NoFactor, carbon_of
     from pavewright.pipeline._cash import FOR_CASH, cash_of
     from pavewright.pipeline._days_later import days_words
@@ -37,7 +37,8 @@ if TYPE_CHECKING:
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
     from pavewright.pipeline._repriced import repriced
     from pavewright.pipeline._repricing import reprice
-    from pavewright.pipeline._risk import FOR_RISK, risk
+    from pavewright.pipeline._risk import risk
+    from pavewright.pipeline._risk_study import FOR_RISK, MOST_DRAWS, REPLICATES, USUAL_DRAWS, RiskStudy, risk_study
     from pavewright.pipeline._risk_types import (
         Cause,
         CauseKey,
@@ -70,6 +71,9 @@ __all__ = [
     "FOR_CASH",
     "FOR_METHOD",
     "FOR_RISK",
+    "MOST_DRAWS",
+    "REPLICATES",
+    "USUAL_DRAWS",
     "WHOLE",
     "Alternative",
     "BuildUpChoice",
@@ -103,6 +107,7 @@ __all__ = [
     "PlanSoFar",
     "PriceAt",
     "Risk",
+    "RiskStudy",
     "Room",
     "Together",
     "Varied",
@@ -112,6 +117,7 @@ __all__ = [
     "bedding_words",
     "build_up_choice",
     "build_up_name",
+    "build_ups_to_try",
     "carbon_of",
     "cash_of",
     "days_words",
@@ -128,6 +134,7 @@ __all__ = [
     "reprice",
     "repriced",
     "risk",
+    "risk_study",
     "taken_together",
     "varied",
     "weak_factor",

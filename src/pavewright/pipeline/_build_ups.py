@@ -77,6 +77,22 @@ def build_up_choice(
     return BuildUpChoice(taken, tuple(kept), tuple(refused), (), ())
 
 
+def build_ups_to_try(
+    now: PlanSoFar, rules: Rulebook, number: int
+) -> tuple[tuple[Bedding, BaseRule, tuple[FieldChange, ...]], ...]:
+    """Return the other build-ups of an area with what each changes in the document; none of them is planned.
+
+    Args:
+        now: The plan of the job with its build-ups and its dig.
+        rules: Its rulebook.
+        number: Place of the area in the job.
+    """
+    if not now.has(FOR_BUILD_UPS):
+        return ()
+    here = _Compared(now, rules, number)
+    return tuple((bedding, rule, tuple(here.changes_to(bedding, rule))) for bedding, rule in here.all_others())
+
+
 class _Compared:
     """The build-ups of one area, held against the plan as it is."""
 
@@ -109,6 +125,12 @@ class _Compared:
                     seen.add((bedding, base))
                     yield bedding, each
 
+    def all_others(self) -> Iterator[tuple[Bedding, BaseRule]]:
+        """Give how else the units could be carried, permeable paving among it where enough is known of it."""
+        yield from self.others()
+        if self.area.base_rule is not BaseRule.PERMEABLE and not tuple(self._asked()):
+            yield Bedding.SAND_ON_SUB_BASE, BaseRule.PERMEABLE
+
     def chosen(self) -> Alternative:
         """Return the build-up that the job has."""
         rule = self.area.base_rule
@@ -117,14 +139,14 @@ class _Compared:
 
     def planned(self, bedding: Bedding, rule: BaseRule) -> Alternative:
         """Return an alternative, planned; one that makes no job says why."""
-        changes = tuple(self._changes(bedding, rule))
+        changes = tuple(self.changes_to(bedding, rule))
         try:
             other = plan_rooms(changed(self._now.job, changes), self._rules, _PRICED)
         except JobInvalid as invalid:
             return replace(self._bare(bedding, rule), changes=changes, faults=invalid.faults)
         return self._alternative(other, bedding, rule, changes)
 
-    def _changes(self, bedding: Bedding, rule: BaseRule) -> Iterator[FieldChange]:
+    def changes_to(self, bedding: Bedding, rule: BaseRule) -> Iterator[FieldChange]:
         """Give what an alternative changes in the document; zones lie on the bed of their area."""
         at = f"areas.{self._number}"
         if bedding is not self.area.laying.bedding:

@@ -46,6 +46,7 @@ _STAGE_OF = {
     Room.PROGRAMME: "programme",
     Room.COST: "price",
     Room.SETTING_OUT: "set-out",
+    Room.BEDDING: "check",
     Room.AS_LAID: "check",
 }
 """Where a fault of a room is looked at."""

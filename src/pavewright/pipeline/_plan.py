@@ -93,7 +93,8 @@ def plan_as_far(
     here.cost = with_assumed(here, tell, again)
     trials = Trials(here, tell, again)
     make_rooms(here, {room for each in missing for room in each.rooms}, tell)
-    findings = (*findings, *(each for room in (here.setting_out, here.as_laid) if room for each in room.findings))
+    late = (here.setting_out, here.hold_points, here.bedding, here.as_laid)
+    findings = (*findings, *(each for room in late if room for each in room.findings))
     findings += (*edition_not_here(job, rules), *on_prices)
     if newer is not None and log is not None:
         findings += _with_newer(here, newer, log)

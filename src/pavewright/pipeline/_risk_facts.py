@@ -13,7 +13,7 @@ from pavewright.pipeline._risk_words import fact_words
 from pavewright.pipeline._types import Room
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Sequence
 
     from pavewright.job import Job
     from pavewright.pipeline._types import Plan
@@ -26,38 +26,48 @@ _FARTHER = 2.0
 """A way that is twice as long. [-]"""
 
 
-def fact_changes(
-    made: Plan, programme: Programme | None, rules: Rulebook, report: Callable[[str], None]
-) -> tuple[FactChange, ...]:
-    """Return what single facts would do if they were others, what costs most first; those that change nothing left out.
+def fact_extra(made: Plan, programme: Programme | None, rules: Rulebook, number: int) -> tuple[int, int | None] | None:
+    """Return how much dearer and how many days later a job is with one other fact; None where it has no price then.
 
     Args:
         made: A plan with a price.
         programme: Its dates, where it has any.
         rules: The rulebook.
-        report: Takes a word before each plan is made; may raise to stop the work.
+        number: Place of the fact among the other facts of the job.
+    """
+    _, change, _ = other_facts(made.job, rules)[number]
+    try:
+        other = plan_rooms(changed(made.job, (change,)), rules, (Room.COST, Room.PROGRAMME))
+    except JobInvalid:
+        return None
+    if other.cost is None:
+        return None
+    return other.cost.total_minor - made.cost.total_minor, days_later(made.job.calendar, programme, other.programme)
+
+
+def fact_changes(
+    made: Plan, rules: Rulebook, extras: Sequence[tuple[int, int | None] | None]
+) -> tuple[FactChange, ...]:
+    """Return what single facts would do if they were others, what costs most first; those that change nothing left out.
+
+    Args:
+        made: A plan with a price.
+        rules: The rulebook.
+        extras: For each of the other facts of the job how much dearer and how many days later it is; None for no price.
     """
     found = []
-    for kind, change, was in _others(made.job, rules):
-        report("one other fact")
-        try:
-            other = plan_rooms(changed(made.job, (change,)), rules, (Room.COST, Room.PROGRAMME))
-        except JobInvalid:
+    for (kind, change, was), both in zip(other_facts(made.job, rules), extras, strict=True):
+        if both is None or not any(both):
             continue
-        if other.cost is None:
-            continue
-        extra = other.cost.total_minor - made.cost.total_minor
-        days = days_later(made.job.calendar, programme, other.programme)
-        if extra or days:
-            value = change.value
-            now = float(value) if isinstance(value, int | float) else 0.0
-            words = fact_words(kind, now, was, made, extra, days)
-            found.append(FactChange(kind, change, was, extra, days, words))
+        extra, days = both
+        now = float(change.value) if isinstance(change.value, int | float) else 0.0
+        words = fact_words(kind, now, was, made, extra, days)
+        found.append(FactChange(kind, change, was, extra, days, words))
     return tuple(sorted(found, key=lambda each: (-each.extra_minor, each.kind)))
 
 
-def _others(job: Job, rules: Rulebook) -> list[tuple[FactKind, FieldChange, float | None]]:
-    """Return the facts that are taken to be others."""
+def other_facts(job: Job, rules: Rulebook) -> list[tuple[FactKind, FieldChange, float | None]]:
+    """Return the facts that are taken to be others: kind, the change, and what the job says."""
     site, crew = job.site, job.crew
     wide, narrow = rules.value("cost.power_barrow_width_mm"), rules.value("cost.barrow_width_mm")
     width = site.access_width_mm

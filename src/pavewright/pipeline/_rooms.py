@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from pavewright.as_laid import check
+from pavewright.bedding import report
 from pavewright.buildup import build_up, depth_under
 from pavewright.cost import labour, price
 from pavewright.earthworks import dig
+from pavewright.hold_points import Made, hold_points
 from pavewright.job import JobInvalid
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
@@ -16,7 +18,7 @@ from pavewright.pipeline._site_days import site_days
 from pavewright.pipeline._types import Room, needs_of
 from pavewright.programme import brought_on, hires_as_entered, schedule
 from pavewright.quantities import take_off, take_off_units, with_days
-from pavewright.setting_out import set_out
+from pavewright.setting_out import AtHand, set_out
 from pavewright.survey import survey_so_far
 from pavewright.water import drain
 
@@ -24,10 +26,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Mapping
 
     from pavewright.as_laid import AsLaidReport
+    from pavewright.bedding import BeddingReport
     from pavewright.buildup import BuildUps
     from pavewright.cost import Cost, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.findings import Finding
+    from pavewright.hold_points import HoldPoints
     from pavewright.job import Fault, Job
     from pavewright.laying import LaidBefore, LayingPlan
     from pavewright.levels import Levels
@@ -72,6 +76,8 @@ class Rooms:
     programme: Programme | None = None
     cost: Cost | None = None
     setting_out: SettingOut | None = None
+    hold_points: HoldPoints | None = None
+    bedding: BeddingReport | None = None
     as_laid: AsLaidReport | None = None
 
     @property
@@ -150,11 +156,25 @@ def _cost(here: Rooms) -> Cost:
 
 
 def _setting_out(here: Rooms) -> SettingOut:
-    return set_out(here.survey, _made(here.levels), _made(here.build_ups), here.rules)
+    said = AtHand(here.job.tools, here.job.strings_set, here.job.set_ups)
+    return set_out(here.survey, _made(here.levels), _made(here.build_ups), here.rules, said)
+
+
+def _hold_points(here: Rooms) -> HoldPoints:
+    made = Made(
+        here.survey, _made(here.levels), _made(here.build_ups), _made(here.setting_out), here.laying, here.earthworks,
+        here.water, here.labour, here.quantities, here.cost,
+    )  # fmt: skip
+    return hold_points(here.job, made, here.rules)
+
+
+def _bedding(here: Rooms) -> BeddingReport | None:
+    levels, laying, build_ups = _made(here.levels), _made(here.laying), _made(here.build_ups)
+    return report(here.job, here.survey, levels, laying, build_ups, _made(here.quantities), here.rules)
 
 
 def _as_laid(here: Rooms) -> AsLaidReport | None:
-    return check(here.job, here.survey, _made(here.levels), here.rules)
+    return check(here.job, here.survey, _made(here.levels), here.rules, here.laying)
 
 
 _MAKE: Mapping[Room, Callable[[Rooms], Any]] = {
@@ -168,6 +188,8 @@ _MAKE: Mapping[Room, Callable[[Rooms], Any]] = {
     Room.PROGRAMME: _programme,
     Room.COST: _cost,
     Room.SETTING_OUT: _setting_out,
+    Room.HOLD_POINTS: _hold_points,
+    Room.BEDDING: _bedding,
     Room.AS_LAID: _as_laid,
 }
 """How each room is made, in their order; the survey comes before them."""
@@ -181,7 +203,7 @@ _SAID = {
     Room.SETTING_OUT: "setting out",
 }
 """What a progress line says before a room is made."""
-FOR_A_PRICE = frozenset(Room) - {Room.SETTING_OUT, Room.AS_LAID}
+FOR_A_PRICE = frozenset(Room) - {Room.SETTING_OUT, Room.HOLD_POINTS, Room.BEDDING, Room.AS_LAID}
 """The rooms by which an option is judged."""
 
 

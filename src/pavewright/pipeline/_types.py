@@ -12,11 +12,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from pavewright.as_laid import AsLaidReport
+    from pavewright.bedding import BeddingReport
     from pavewright.buildup import BuildUps
     from pavewright.cost import Cost, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.findings import Finding
     from pavewright.firm import BookUsed
+    from pavewright.hold_points import HoldPoints
     from pavewright.job import Fault, Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels
@@ -45,6 +47,8 @@ class Plan:
         cost: From cost to price.
         programme: Tasks with dates.
         setting_out: Pegs, strings and tapes.
+        hold_points: Where work stops until somebody has looked, and what was read there.
+        bedding: Units and bags read while they are laid; None where there are none.
         as_laid: Readings checked against the plan; None where there are none.
         findings: What every room noticed, stop first.
         book: What it takes from the firm's book; None where there is none.
@@ -63,6 +67,8 @@ class Plan:
     cost: Cost
     programme: Programme
     setting_out: SettingOut
+    hold_points: HoldPoints
+    bedding: BeddingReport | None
     as_laid: AsLaidReport | None
     findings: tuple[Finding, ...]
     book: BookUsed | None = None
@@ -92,6 +98,8 @@ class Room(StrEnum):
     COST = "cost"
     PROGRAMME = "programme"
     SETTING_OUT = "setting_out"
+    HOLD_POINTS = "hold_points"
+    BEDDING = "bedding"
     AS_LAID = "as_laid"
 
 
@@ -165,6 +173,8 @@ class PlanSoFar:
         programme: Tasks with dates.
         cost: From cost to price.
         setting_out: Pegs, strings and tapes.
+        hold_points: Where work stops until somebody has looked, and what was read there.
+        bedding: Units and bags read while they are laid; None also where there are none.
         as_laid: Readings checked against the plan; None also where there are none.
         findings: What every room noticed, stop first.
         missing: What is not known, what to measure next first.
@@ -186,6 +196,8 @@ class PlanSoFar:
     programme: Programme | None
     cost: Cost | None
     setting_out: SettingOut | None
+    hold_points: HoldPoints | None
+    bedding: BeddingReport | None
     as_laid: AsLaidReport | None
     findings: tuple[Finding, ...]
     missing: tuple[Missing, ...]
@@ -227,10 +239,12 @@ NEEDS: dict[Room, tuple[Room, ...]] = {
     Room.PROGRAMME: (Room.LABOUR,),
     Room.COST: (Room.LABOUR,),
     Room.SETTING_OUT: (Room.BUILD_UPS,),
+    Room.HOLD_POINTS: (Room.SETTING_OUT,),
+    Room.BEDDING: (Room.LAYING, Room.BUILD_UPS, Room.QUANTITIES),
     Room.AS_LAID: (Room.LEVELS,),
 }
 """The rooms that each room leans on, in the order in which they are made."""
-WHOLE = tuple(room for room in Room if room is not Room.AS_LAID)
+WHOLE = tuple(room for room in Room if room not in (Room.BEDDING, Room.AS_LAID))
 """The rooms of a whole plan; readings as laid come later."""
 
 

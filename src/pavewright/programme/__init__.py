@@ -10,10 +10,11 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.programme._cure_clock import BayCure, CureTime, RegimeTime
-    from pavewright.programme._deliveries import brought_on
+    from pavewright.programme._deliveries import brought_on, comes_on
     from pavewright.programme._diary import Stretch, stretches
     from pavewright.programme._drop_place import drop_place
     from pavewright.programme._finish_chance import DateChance, FinishChance
+    from pavewright.programme._gangs import skill_for
     from pavewright.programme._gates import Gate, GateLimits, gate_limits
     from pavewright.programme._hire import hires_as_entered
     from pavewright.programme._keys import StepKey, WaitKey, WaitKind
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from pavewright.programme._order_lists import order_lists, usual_supplier
     from pavewright.programme._order_types import Drop, DropPlace, ListedLine, OrderList
     from pavewright.programme._schedule import schedule
+    from pavewright.programme._season import shut_months
     from pavewright.programme._sums import SUMS
     from pavewright.programme._supply_types import Delivery, DeliveryLine, LoadDay, LoadKind
     from pavewright.programme._types import (
@@ -59,6 +61,7 @@ __all__ = [
     "WaitKind",
     "WeatherDay",
     "brought_on",
+    "comes_on",
     "cure_times",
     "drop_place",
     "gate_limits",
@@ -66,6 +69,8 @@ __all__ = [
     "month_table",
     "order_lists",
     "schedule",
+    "shut_months",
+    "skill_for",
     "stretches",
     "usual_supplier",
 ]

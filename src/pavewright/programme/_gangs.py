@@ -25,6 +25,7 @@ _SKILLS: dict[TaskKind, Skill] = {
         (
             *(TaskKind.DRAINS, TaskKind.CHANNEL_PIPES, TaskKind.GULLIES, TaskKind.GULLY_PIPES, TaskKind.GRATINGS),
             *(TaskKind.FRAMES, TaskKind.PIT_FILL, TaskKind.SILT_TRAPS, TaskKind.CHANNEL_FILL, TaskKind.GULLY_FILL),
+            TaskKind.FOUND_PIPE,
         ),
         Skill.DRAINAGE,
     ),
@@ -39,7 +40,7 @@ _SKILLS: dict[TaskKind, Skill] = {
         (
             *(TaskKind.SUB_BASE, TaskKind.BASE, TaskKind.EDGES_KERB, TaskKind.EDGES_EDGING, TaskKind.EDGES_HAUNCH),
             *(TaskKind.FILL, TaskKind.WALL_TRENCH, TaskKind.WALL_FOOTING, TaskKind.SET_OUT, TaskKind.GUARD),
-            *(TaskKind.EDGE_TRENCH, TaskKind.SUB_BASE_LAYER),
+            *(TaskKind.EDGE_TRENCH, TaskKind.SUB_BASE_LAYER, TaskKind.BREAK_OUT, TaskKind.DIG_FREE),
         ),
         Skill.GROUNDWORKER,
     ),

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.programme._cure_clock import BayCure
     from pavewright.programme._gates import GateLimits
+    from pavewright.programme._keys import StepKey
     from pavewright.programme._types import Task
     from pavewright.rules import Rulebook
 
@@ -53,11 +54,14 @@ def season_notices(job: Job, tasks: Sequence[Task], cures: Sequence[BayCure], ru
 
 
 def _gates(job: Job, task: Task) -> tuple[Gate, ...]:
-    if not isinstance(task.key, TaskKey):
+    return _gates_of(job, task.key)
+
+
+def _gates_of(job: Job, key: StepKey) -> tuple[Gate, ...]:
+    if not isinstance(key, TaskKey):
         return ()
-    area = task.key.area
-    mortar = area is not None and job.areas[area].laying.bedding is not Bedding.SAND_ON_SUB_BASE
-    return gates_of(task.key.kind, mortar=mortar)
+    mortar = key.area is not None and job.areas[key.area].laying.bedding is not Bedding.SAND_ON_SUB_BASE
+    return gates_of(key.kind, mortar=mortar)
 
 
 def _worst(job: Job, tasks: Sequence[Task], limits: GateLimits) -> Finding | None:
@@ -94,3 +98,20 @@ def _frost(job: Job, tasks: Sequence[Task]) -> Iterator[Finding]:
         count, task = max(fresh, key=lambda each: each[0])
         said, options = words.frost_days(count)
         yield Finding(Code.FROST_DAYS, Severity.CHECK, task.description, said, count, 0.0, "days", options=options)
+
+
+def shut_months(job: Job, key: StepKey, rules: Rulebook) -> tuple[int, ...]:
+    """Return the months whose mean temperature a gate of a task asks to look at, of the months that are known.
+
+    Args:
+        job: The job, with the weather of its months.
+        key: The task; a wait has no gates.
+        rules: Rulebook with the limits.
+    """
+    found = set()
+    for gate in _gates_of(job, key):
+        limits = gate_limits(rules, gate)
+        found |= {
+            each.month for each in job.calendar.weather if each.mean_c is not None and limits.broken_by(each.mean_c)
+        }
+    return tuple(sorted(found))

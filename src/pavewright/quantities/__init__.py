@@ -36,6 +36,7 @@ if TYPE_CHECKING:
         of_steps,
         of_unit,
     )
+    from pavewright.quantities._layer_needs import LayerNeed, layer_needs
     from pavewright.quantities._measure import LayerVolume, edge_lengths, layer_volumes
     from pavewright.quantities._mixed_packs import sold_pack, sold_packs
     from pavewright.quantities._order import pack_fits
@@ -69,6 +70,7 @@ __all__ = [
     "ItemKey",
     "ItemKind",
     "Key",
+    "LayerNeed",
     "LayerVolume",
     "Measure",
     "MixCard",
@@ -91,6 +93,7 @@ __all__ = [
     "carbon_kg",
     "edge_lengths",
     "in_reading_order",
+    "layer_needs",
     "layer_volumes",
     "mix_cards",
     "mix_gear",

@@ -82,6 +82,11 @@ def _dug(earthworks: Earthworks) -> tuple[Dimension, ...]:
         for area in earthworks.areas
         if area.dig_m2 and area.volumes.cut_m3
     ]
+    lines += [
+        Dimension(each.working.expression, Drawn.DIG, _DIG[0], volume_m3=each.dig_m3)
+        for each in earthworks.found
+        if each.dig_m3
+    ]
     lines = [replace(line, amount=line.squared) for line in lines]
     return whole_less(lines, earthworks.cut_m3, "beside the areas, or counted with another one", volume=True)
 

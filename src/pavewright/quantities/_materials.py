@@ -22,14 +22,12 @@ from pavewright.quantities._scope import ScopeKey, ScopeKind
 
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps, EdgeSection
-    from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.quantities._figures import QuantityFigures
     from pavewright.rules import Figure
     from pavewright.survey import Survey
 
-_NOTHING_M3 = 1e-9
 SCOPE_BY_EDGE = {
     EdgeRestraint.EDGING: ScopeKind.EDGING,
     EdgeRestraint.KERB: ScopeKind.KERB,
@@ -57,10 +55,12 @@ class Materials:
         self.needs: dict[ItemKey, Need] = {}
         self.volumes: dict[ItemKind, Need] = {}
 
-    def gather(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps, earthworks: Earthworks) -> None:
-        """Add everything that the job takes."""
+    def gather_layers(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps) -> None:
+        """Add what lies under the units."""
         self._layers(survey, laying, build_ups)
-        self._fill(earthworks)
+
+    def gather_edges(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps) -> None:
+        """Add what holds the edges, low walls, and what fills the joints."""
         self._edges(survey, build_ups)
         self._walls(survey, build_ups)
         self._joints(survey, laying, build_ups)
@@ -72,6 +72,10 @@ class Materials:
     def need(self, material: MaterialKind, unit: Measure) -> Need:
         """Return the need of a material, to be added to."""
         return self._serving(self.needs.setdefault(of_material(material), Need(unit)))
+
+    def volume(self, kind: ItemKind, unit: Measure) -> Need:
+        """Return the need of a volume that is measured whole, to be added to."""
+        return self._serving(self.volumes.setdefault(kind, Need(unit)))
 
     def _serving(self, need: Need) -> Need:
         need.scope.add(self.serves)
@@ -89,22 +93,27 @@ class Materials:
             for each in layer_volumes(area, build_ups.area(area.name), bare_m2):
                 lines = layer_lines(number, area, each, laid)
                 said = f"{area.name}: {each.area_m2:.2f} m² × {each.layer.thickness_mm:g} mm"
-                if each.layer.material is LayerMaterial.MORTAR:
-                    parts = self.figures.bed_sand_parts
-                    self.mortar(ItemKind.MORTAR_BED, said, each.volume_m3, parts, MaterialKind.SHARP_SAND, lines)
-                elif each.layer.material is LayerMaterial.CONCRETE:
-                    self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3, lines)
-                elif each.layer.material in _STONE_OF:
-                    self._stone(said, each.volume_m3, lines, _STONE_OF[each.layer.material])
-                elif each.layer.material is LayerMaterial.SAND:
-                    loose_m3, said = compacted(each.volume_m3, said, self._job.mixes)
-                    self._sand(MaterialKind.SHARP_SAND, said, loose_m3, self.figures.aggregate_percent, lines)
-                elif each.layer.material is LayerMaterial.GEOTEXTILE:
+                if each.layer.material is LayerMaterial.GEOTEXTILE:
                     self.need(MaterialKind.GEOTEXTILE, Measure.M2).add(
                         f"{area.name}", each.area_m2, self.figures.fabric_percent, lines=without_depth(lines)
                     )
+                else:
+                    self.layer(each.layer.material, said, each.volume_m3, lines)
 
-    def _stone(
+    def layer(self, material: LayerMaterial, said: str, volume_m3: float, lines: tuple[Dimension, ...] = ()) -> None:
+        """Add what a volume of a layer takes; nothing for units and for fabric, which have no volume."""
+        if material is LayerMaterial.MORTAR:
+            parts = self.figures.bed_sand_parts
+            self.mortar(ItemKind.MORTAR_BED, said, volume_m3, parts, MaterialKind.SHARP_SAND, lines)
+        elif material is LayerMaterial.CONCRETE:
+            self.concrete(ItemKind.CONCRETE_BASE, said, volume_m3, lines)
+        elif material in _STONE_OF:
+            self.stone(said, volume_m3, lines, _STONE_OF[material])
+        elif material is LayerMaterial.SAND:
+            loose_m3, said = compacted(volume_m3, said, self._job.mixes)
+            self._sand(MaterialKind.SHARP_SAND, said, loose_m3, self.figures.aggregate_percent, lines)
+
+    def stone(
         self,
         said: str,
         volume_m3: float,
@@ -191,17 +200,6 @@ class Materials:
         water = self.figures.water_per_cement
         words = f"{said}: {mix.cement_kg:.0f} kg cement × {water.value:g}"
         self._water().add(words, mix.cement_kg * water.value, lost, (water,), lines=lines)
-
-    def _fill(self, earthworks: Earthworks) -> None:
-        """Add the fill under formation, measured whole, and the stone for what is not made of what is dug."""
-        self.serve(ScopeKey(ScopeKind.DIG))
-        filled = [area for area in earthworks.areas if area.fill_layers is not None]
-        for area in filled:
-            words = f"{area.area}: under formation, up to {area.fill_depth_mm:.0f} mm"
-            self._serving(self.volumes.setdefault(ItemKind.FILL, Need(Measure.M3))).count(words, area.volumes.fill_m3)
-        bought = sum(area.volumes.fill_m3 for area in filled) - earthworks.reused_m3
-        if bought > _NOTHING_M3:
-            self._stone(f"fill below formation {bought:.3f} m³", bought)
 
     def _walls(self, survey: Survey, build_ups: BuildUps) -> None:
         """Add low retaining walls and guards at drops."""

@@ -23,6 +23,7 @@ from pavewright.quantities._counted_by import counts
 from pavewright.quantities._dig_items import dig_gap, dig_items, pit_items
 from pavewright.quantities._dimensions import Dimension, Drawn
 from pavewright.quantities._figures import quantity_figures
+from pavewright.quantities._fills import gather_fill
 from pavewright.quantities._flights import flight_parts
 from pavewright.quantities._ground_gaps import ground_gaps
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure, of_steps
@@ -75,7 +76,9 @@ def take_off(
     """Return every measured item: net, allowance, with allowance, and what is ordered."""
     figures = quantity_figures(rules)
     materials = Materials(job, figures)
-    materials.gather(survey, laying, build_ups, earthworks)
+    materials.gather_layers(survey, laying, build_ups)
+    gather_fill(materials, earthworks)
+    materials.gather_edges(survey, laying, build_ups)
     gather_drains(materials, job, survey, water, pipe_bed_m3_per_m(water_figures(rules)))
     flights = flight_parts(levels, laying, build_ups, figures)
     gather_steps(materials, job, flights, levels)

@@ -51,15 +51,17 @@ def _steps():
 
 
 STEPS = {name: copy.deepcopy(document) for name, document in _steps()}
+READ = {Room.BEDDING, Room.AS_LAID}
+"""Rooms of what was read on site: a first visit has none."""
 MADE = {
     "nothing": {Room.SURVEY},
     "points": {Room.SURVEY},
     "area": {Room.SURVEY},
     "unit": {Room.SURVEY, Room.LAYING, Room.QUANTITIES},
     "level": {Room.SURVEY, Room.LAYING, Room.QUANTITIES, Room.LEVELS, Room.WATER},
-    "soil": set(Room) - {Room.COST, Room.PROGRAMME, Room.AS_LAID},
-    "price": set(Room) - {Room.PROGRAMME, Room.AS_LAID},
-    "people": set(Room) - {Room.AS_LAID},
+    "soil": set(Room) - READ - {Room.COST, Room.PROGRAMME},
+    "price": set(Room) - READ - {Room.PROGRAMME},
+    "people": set(Room) - READ,
 }
 NEXT = {
     "nothing": MissingCode.SHAPE,

@@ -42,7 +42,7 @@ def demo():
 def test_what_is_laid_comes_first_and_says_what_is_wrong(demo):
     stage, then = next_thing(demo)
     assert stage == "check"
-    assert then.startswith("Put right: L7 lies 14 mm high")
+    assert then.startswith("Put right: L7 lies 13.7 mm high")
 
 
 def test_what_says_stop_is_the_next_thing_with_its_own_stage():

@@ -136,7 +136,7 @@ METRES = [
     (TERRACE, put("measurements.benchmarks.0.level_mm", 10.0), "measurements.benchmarks.0.level_mm", "millimetres, 10000"),
     (PATH, put("measurements.points.0.level_mm", 5.02), "measurements.points.0.level_mm", "Write millimetres, 5020"),
     (TERRACE, put("site.covers.0.level_mm", 9.852), "site.covers.0.level_mm", "Write millimetres, 9852"),
-    (TERRACE, scaled("as_laid.readings", "level_mm"), "as_laid.readings", "29 of 29 levels as laid look like metres"),
+    (TERRACE, scaled("as_laid.readings", "level_mm"), "as_laid.readings", "20 of 20 levels as laid look like metres"),
     (TERRACE, scaled("as_laid.readings", "x_mm", "y_mm"), "as_laid.readings", "their places look like metres"),
     (TERRACE, put(f"{DOOR}.0.width_mm", 1.5), f"{DOOR}.0.width_mm", "metres (write 1500)"),
     (TERRACE, put("site.covers.0.length_mm", 0.6), "site.covers.0.length_mm", "metres (write 600)"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pavewright.desk import job_schema
 from pavewright.typed import LengthKind
 
-RAIN = {("Rain", "five_year_hour_mm"), ("RainDepth", "depth_mm")}
+RAIN = {("Rain", "five_year_hour_mm"), ("RainDepth", "depth_mm"), ("DayWeather", "rain_depth_mm")}
 """Depths of rain are no lengths of a site."""
 
 

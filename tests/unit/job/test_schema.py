@@ -28,6 +28,7 @@ UNITS = {
     "in": "[1 in n]",
     "db": "[dB(A)]",
     "s2": "[m/s²]",
+    "px": "[px]",
 }
 """End of a field's name, and the unit that its description has to state."""
 KG = "[kg]"
@@ -67,7 +68,13 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Bill.number",
         "Bill.stage",
         "Bill.variation",
+        "BagsUsed.left_part",
+        "BagsUsed.opened",
+        "BagsUsed.up_to_piece",
+        "DrainTest.lost_litre",
+        "DrainTest.minutes",
         "Received.bill",
+        "UnitRead.piece",
         "Settled.amount",
         "Settled.number",
         "SumToSettle.amount",
@@ -76,6 +83,8 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Variation.gaps",
         "Variation.number",
         "Variation.stored_revision",
+        "ToolsAtHand.string_kg_per_km",
+        "ToolsAtHand.string_pull_kg",
         "VariationMeasure.after",
         "VariationMeasure.before",
         "SumToSettle.percent",
@@ -100,6 +109,7 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Material.lead_days",
         "Material.min_packs",
         "Material.pack_amount",
+        "MixedBatch.count",
         "MixedPack.lead_days",
         "MixedPack.min_packs",
         "MixedPack.parts",

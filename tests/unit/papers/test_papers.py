@@ -47,8 +47,8 @@ def test_the_pack_holds_everything(terrace):
         "job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf", "orders.pdf", "method.pdf", "drawings.dxf", "plans/survey-plan.svg",
         "plans/levels-plan.svg", "plans/section.svg", "plans/edges-1.svg", "plans/laying-plan.svg", "plans/dig-plan.svg",
         "plans/movement-1.svg", "plans/drains-1.svg", "plans/drains-2.svg", "plans/buried-plan.svg",
-        "plans/water-plan.svg", "plans/setting-out-plan.svg", "plans/as-laid-plan.svg", "quantities.xlsx", "cost.xlsx",
-        "set-out-points.csv", "programme.ics", "plan.json", "plans-a3.pdf", "piece-numbers.pdf", "survey-form.pdf", "site-papers.pdf",
+        "plans/water-plan.svg", "plans/setting-out-plan.svg", "plans/as-laid-plan.svg", "plans/standing-water-plan.svg", "quantities.xlsx", "cost.xlsx",
+        "set-out-points.csv", "points-pnezd.csv", "points-penzd.csv", "programme.ics", "plan.json", "plans-a3.pdf", "piece-numbers.pdf", "survey-form.pdf", "site-papers.pdf",
     }  # fmt: skip
 
 
@@ -146,6 +146,36 @@ def test_set_out_points_are_true(terrace):
         assert ("no pin here" in row["remark"]) == (peg.no_pin is not None)
         assert (row["instead_x_mm"] != "") == (peg.no_pin is not None and peg.no_pin.elsewhere is not None)
     assert made.setting_out.services_words in rows[0]["remark"]
+
+
+def test_points_for_an_instrument_stand_in_the_order_of_their_name_and_none_at_a_service(terrace):
+    made, papers = terrace
+    north, east = (
+        list(csv.reader(io.StringIO(papers[f"points-{order}.csv"].decode("utf-8")))) for order in ("pnezd", "penzd")
+    )
+    assert [[row[0], row[2], row[1], *row[3:]] for row in north] == east
+    pegs = {str(peg.number): peg for peg in made.setting_out.pegs}
+    for number, x, y, level, what in east:
+        peg = pegs[number]
+        at = peg.at if peg.no_pin is None else peg.no_pin.elsewhere
+        assert (float(x) * 1000, float(y) * 1000) == pytest.approx(at, abs=0.51)
+        assert (level == "") == (peg.role == "base" or peg.no_pin is not None)
+        assert what.startswith(peg.role.value.upper())
+        if level:
+            assert float(level) * 1000 == pytest.approx(peg.heights[0].level_mm, abs=0.51)
+    left_out = set(pegs) - {row[0] for row in east}
+    assert all(pegs[each].no_pin is not None and pegs[each].no_pin.elsewhere is None for each in left_out)
+
+
+def test_expected_errors_of_corners_stand_beside_their_points(terrace):
+    made, papers = terrace
+    rows = {row["peg"]: row for row in csv.DictReader(io.StringIO(papers["set-out-points.csv"].decode("utf-8")))}
+    steps = {(step.area, step.at): step.error for step in made.setting_out.work.steps}
+    told = [peg for peg in made.setting_out.pegs if (peg.area, peg.at) in steps]
+    assert len(told) >= len(steps)
+    for peg in told:
+        assert float(rows[peg.name]["within_mm"]) == pytest.approx(steps[peg.area, peg.at].within_mm, abs=0.06)
+    assert {row["within_mm"] for name, row in rows.items() if name not in {peg.name for peg in told}} <= {""}
 
 
 def test_the_calendar_has_every_task_under_a_name_that_stays(terrace):

@@ -59,7 +59,9 @@ def test_plans_on_a3_hold_every_sheet_of_a_drawing(given, monkeypatch):
 def test_only_what_is_asked_for_is_made(given):
     only = frozenset({PaperKey.POINTS, PaperKey.PIECE_NUMBERS})
     made = pack(given.plan, given.rules, only=only, twins=True)
-    assert [each.name for each in made] == ["piece-numbers.pdf", "set-out-points.csv", "piece-numbers.txt"]
+    assert [each.name for each in made] == [
+        *("piece-numbers.pdf", "set-out-points.csv", "points-pnezd.csv", "points-penzd.csv", "piece-numbers.txt")
+    ]
     assert "Laying plan" in made[-1].content.decode()
 
 

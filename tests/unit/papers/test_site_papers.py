@@ -23,6 +23,8 @@ from pavewright.papers._words import day, level, one, whole
 from pavewright.papers.look import as_data
 from pavewright.papers.site_papers import document
 from pavewright.papers.site_papers._bags import stages_of
+from pavewright.papers.site_papers._held_words import HELD
+from pavewright.papers.site_papers._measured_words import WORDS as MEASURED
 from pavewright.papers.site_papers._words import WORDS
 from pavewright.quantities import bed_cement_kg_per_m3, mix_gear
 from pavewright.setting_out import HeightOf, pegs_of_layers
@@ -173,9 +175,9 @@ def test_pins_near_the_drain_are_listed_before_the_pegs(terrace):
 def test_a_job_from_nothing_gives_blank_forms_and_says_why_the_rest_is_missing():
     so_far = make_plan_so_far(starter_document("Nothing"))
     found = blocks_of(so_far.with_rooms(()), so_far)
-    assert list(found) == [WORDS.title, WORDS.log, WORDS.deliveries, WORDS.waste]
+    assert list(found) == [WORDS.title, HELD.differs, MEASURED.title, WORDS.log, WORDS.deliveries, WORDS.waste]
     left_out = next(block for block in found[WORDS.title] if block["kind"] == "list")["items"]
-    assert len(left_out) == 6
+    assert len(left_out) == 9
     assert all(so_far.missing[0].words in words for words in left_out)
     assert WORDS.loads_unknown in [block.get("text") for block in found[WORDS.waste]]
     assert WORDS.log_words(days=WORDS.log_days_unknown) in [block.get("text") for block in found[WORDS.log]]

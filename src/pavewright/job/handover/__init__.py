@@ -18,6 +18,7 @@ if TYPE_CHECKING:
         HandedOver,
         SpareUnits,
     )
+    from pavewright.job.handover._warranty import warranty_until
 else:
     __getattr__ = face(__name__)
 
@@ -28,4 +29,5 @@ __all__ = [
     "DeliveredBatch",
     "HandedOver",
     "SpareUnits",
+    "warranty_until",
 ]

@@ -30,19 +30,24 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "holds": ("key",),
     "pins": ("task",),
     "done": ("task",),
+    "worked": ("task",),
     "cover_keys": ("cover",),
     "spares": ("unit",),
+    "later_visits": ("date",),
+    "read_again": ("label",),
     "variations": ("number",),
     "to_settle": ("number",),
     "settled": ("number",),
     "bills": ("number",),
+    "strings_set": ("peg",),
 }
 """The fields that make an item of a list known where it has no name; an item of any other list is known by its whole."""
 
 UNIQUE = frozenset({
     *("sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"),
-    *("catalogue", "labour", "weather", "holds", "pins", "done", "cover_keys", "spares"),
-    *("variations", "to_settle", "settled", "bills"),
+    *("catalogue", "labour", "weather", "holds", "pins", "done", "worked", "cover_keys", "spares"),
+    *("variations", "to_settle", "settled", "bills", "strings_set"),
+    *("later_visits", "read_again"),
 })  # fmt: skip
 """Lists that hold one item of each key: a second, other one is a clash. Of a name, the second gets a fresh one."""
 
@@ -63,6 +68,7 @@ KINDS: Mapping[str, str] = {
     "units": "unit",
     "curves": "curve",
     "level_books": "book",
+    "photo_planes": "photo",
 }
 """What the items of a list are, where other parts of the document call them by name."""
 
@@ -75,11 +81,12 @@ REFERENCES: Mapping[str, str] = {
             *("start", "end", "point", "over", "line_from", "line_to", "base_from", "base_to", "corner", "at", "first"),
             *("second", "level_at", "origin", "through", "centre", "circle_at", "to", "points", "ground_points"),
             *("along", "beyond", "dpc_level_mm", "threshold_level_mm", "underside_level_mm", "level_mm"),
-            *("start_level_mm", "end_level_mm", "drop_point"),
+            *("start_level_mm", "end_level_mm", "drop_point", "level_from"),
         ),
         "point",
     ),
     "away_from": "wall",
+    "wall": "wall",
     "gully": "gully",
     "outfall": "outfall",
     "unit": "unit",
@@ -91,10 +98,14 @@ REFERENCES: Mapping[str, str] = {
     "lower_area": "area",
     "curve": "curve",
     "book": "book",
+    "by_photo": "photo",
 }
 """Fields that name what stands elsewhere in the document, and what that is."""
 
-UNNAMED = frozenset({"identity", "calendar", "accepted", "variations", "settled", "bills", "received"})
+UNNAMED = frozenset({
+    *("identity", "calendar", "accepted", "variations", "settled", "bills", "received"),
+    *("tools", "strings_set"),
+})  # fmt: skip
 """Parts of the document in which no field names anything else."""
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import calendar
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -10,9 +9,10 @@ from pavewright.quantities import of_unit
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-    from pavewright.job.handover import CoverKeys, HandedOver
+    from pavewright.job import Job
+    from pavewright.job.handover import CoverKeys, DeliveredBatch
     from pavewright.pipeline import Plan
 
 
@@ -37,30 +37,21 @@ class Product:
     ticket: str = ""
 
 
-def warranty_until(plan: Plan) -> dt.date | None:
-    """Return the last day of the warranty: as entered, else so many months of the terms after completion."""
-    told, months = plan.job.handed_over, plan.job.terms.warranty_months
-    if told is None:
-        return None
-    if told.warranty_until is not None or told.completed_on is None or not months:
-        return told.warranty_until
-    done, count = told.completed_on, told.completed_on.month - 1 + months
-    year, month = done.year + count // _MONTHS, count % _MONTHS + 1
-    return done.replace(year=year, month=month, day=min(done.day, calendar.monthrange(year, month)[1]))
-
-
-_MONTHS = 12
-
-
 def products(plan: Plan) -> tuple[Product, ...]:
     """Return every product of every area: with its batches as entered, without one where none is."""
-    told = plan.job.handed_over
-    return (*_of_areas(plan, told), *_other_goods(told))
+    batches = delivered(plan.job)
+    return (*_of_areas(plan, batches), *_other_goods(batches))
 
 
-def _of_areas(plan: Plan, told: HandedOver | None) -> Iterator[Product]:
+def delivered(job: Job) -> tuple[DeliveredBatch, ...]:
+    """Return what was delivered, by the handover and by the logs of the days; what both say the same counts once."""
+    told = () if job.handed_over is None else job.handed_over.batches
+    logged = (each for log in job.site_days for each in log.delivered)
+    return tuple(dict.fromkeys((*told, *logged)))
+
+
+def _of_areas(plan: Plan, batches: Sequence[DeliveredBatch]) -> Iterator[Product]:
     sizes = {unit.name: (unit.length_mm, unit.width_mm, unit.thickness_mm) for unit in plan.job.units}
-    batches = () if told is None else told.batches
     for laid in plan.laying.areas:
         for count in laid.by_unit:
             own = [one for one in batches if one.unit == count.unit and one.area in {laid.area, None}]
@@ -71,8 +62,8 @@ def _of_areas(plan: Plan, told: HandedOver | None) -> Iterator[Product]:
                 yield Product(laid.area, count.unit, size)
 
 
-def _other_goods(told: HandedOver | None) -> Iterator[Product]:
-    for one in () if told is None else told.batches:
+def _other_goods(batches: Sequence[DeliveredBatch]) -> Iterator[Product]:
+    for one in batches:
         if one.unit is None:
             yield Product(one.area or "", one.product, (), one.batch, one.delivered_on, one.ticket)
 

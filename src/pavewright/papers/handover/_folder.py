@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import units
 from pavewright.drawing import A3_FRAME, as_laid_plan, buried_plan, laying_plan, levels_plan, to_svg, water_plan
+from pavewright.papers._laid_judged import judged_of
 from pavewright.papers._tables import harmless
 from pavewright.papers._words import day
 from pavewright.papers.handover._buried import all_buried
@@ -111,7 +112,7 @@ def _buried(plan: Plan) -> Iterator[tuple[str, ...]]:
 
 def _record(plan: Plan) -> bytes:
     """Return what was measured and written down, for machines; what is not known is null."""
-    who, report, told = plan.job.identity, plan.as_laid, plan.job.handed_over
+    who, report, told = plan.job.identity, judged_of(plan), plan.job.handed_over
     taken = plan.job.as_laid
     data: dict[str, Any] = {
         "format": "pavewright.handover",
@@ -129,6 +130,10 @@ def _record(plan: Plan) -> bytes:
             "instrument": taken.instrument,
             "reading_sd_mm": taken.reading_sd_mm,
             "verdict": report.verdict.value,
+            "reasons": [
+                {"area": each.area, "why": each.ground.value, "at": list(each.names), "verdict": each.verdict.value}
+                for each in report.reasons
+            ],
             "readings": [
                 dict(zip(_HEADS[:2], (each.label, area.area), strict=True))
                 | {"x_mm": each.at[0], "y_mm": each.at[1]}

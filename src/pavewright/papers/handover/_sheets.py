@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
+from pavewright.as_laid import reason_in_words
 from pavewright.drawing import buried_plan
 from pavewright.firm import TextKey
+from pavewright.job.handover import warranty_until
+from pavewright.papers._laid_judged import judged_of
 from pavewright.papers._sheets_as_laid import as_laid_sheets
 from pavewright.papers._words import day, one, whole
 from pavewright.papers.handover._buried import all_buried
-from pavewright.papers.handover._facts import warranty_until
 from pavewright.papers.handover._words import BURIED, WORDS
 from pavewright.papers.look import (
     PACK_FRAME,
@@ -30,6 +32,7 @@ from pavewright.papers.quotation import quotation_facts
 if TYPE_CHECKING:
     import datetime as dt
 
+    from pavewright.cost import Cost
     from pavewright.firm import FirmBook
     from pavewright.papers._figures import PaperFigures
     from pavewright.papers._input import PaperInput
@@ -48,7 +51,7 @@ def front_sheet(given: PaperInput) -> SheetOfPaper:
             [
                 (WORDS.completed, _day(None if told is None else told.completed_on)),
                 (WORDS.handed, _day(None if told is None else told.handed_on)),
-                (WORDS.warranty, _day(warranty_until(plan))),
+                (WORDS.warranty, _warranty(plan)),
             ]
         )
     )
@@ -64,6 +67,8 @@ def front_sheet(given: PaperInput) -> SheetOfPaper:
 
 def _terms(given: PaperInput) -> list[Block]:
     """Return the warranty as it was quoted, the firm's own words on it, and whom to tell of a fault."""
+    if not _has_terms(given.plan):
+        return [heading(WORDS.warranty_head), paragraph(WORDS.terms_elsewhere)]
     quoted = quotation_facts(given.plan, given.rules, given.firm)
     said = list(quoted.warranty) if quoted.warranty_months is not None else [WORDS.no_guarantee]
     own = firm_words(given.firm, TextKey.GUARANTEE, WORDS.guarantee)
@@ -72,13 +77,24 @@ def _terms(given: PaperInput) -> list[Block]:
     return [heading(WORDS.warranty_head), points(said), *own, heading(WORDS.faults), points(faults)]
 
 
+def _has_terms(plan: Plan) -> bool:
+    """Return whether the terms of a job are known: one without its price was never quoted, or its money is hidden."""
+    return cast("Cost | None", plan.cost) is not None
+
+
+def _warranty(plan: Plan) -> str:
+    if not _has_terms(plan):
+        return WORDS.ask_office
+    return _day(warranty_until(plan.job.handed_over, plan.job.terms.warranty_months))
+
+
 def _day(date: dt.date | None) -> str:
     return WORDS.not_entered if date is None else day(date)
 
 
 def _measured(plan: Plan) -> list[str]:
     """Return by area what readings say, and of each without any that it was not measured."""
-    report = plan.as_laid
+    report = judged_of(plan)
     read = {} if report is None else {each.area: each for each in report.areas}
     found = []
     for area in plan.job.areas:
@@ -87,6 +103,9 @@ def _measured(plan: Plan) -> list[str]:
             found.append(WORDS.unheld(area=area.name))
         else:
             words = WORDS.held(area=area.name, verdict=own.verdict.words, count=str(len(own.readings)))
+            if own.reasons:
+                why = "; ".join(reason_in_words(each) for each in own.reasons)
+                words = WORDS.held_why(held=words, why=why)
             found.append(words)
     return found
 
@@ -105,13 +124,14 @@ def _paragraphs(words: str) -> list[Block]:
 
 def measured_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return readings as laid against the plan; none where nothing was read, which the first sheet says."""
-    if plan.as_laid is None:
+    report = judged_of(plan)
+    if report is None:
         return []
-    read = {each.area for each in plan.as_laid.areas}
+    read = {each.area for each in report.areas}
     unread = [area.name for area in plan.job.areas if area.name not in read]
-    sheets = as_laid_sheets(plan, figures)
-    if plan.as_laid.findings:
-        sheets[-1].add(heading(WORDS.noticed), points(each.message for each in plan.as_laid.findings))
+    sheets = as_laid_sheets(plan, figures, ())
+    if report.findings:
+        sheets[-1].add(heading(WORDS.noticed), points(each.message for each in report.findings))
     if unread:
         said = [WORDS.not_measured_area(area=name) for name in unread]
         sheets[-1].add(heading(WORDS.unread_head), points(said), paragraph(WORDS.nothing_said))

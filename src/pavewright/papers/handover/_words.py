@@ -28,6 +28,11 @@ class HandoverWords(Catalogue):
     warranty_head: str = "Warranty"
     faults: str = "If something is not right"
     tell_us: str = "Tell the firm in writing, with a photo and the date, as soon as you see it."
+    ask_office: str = "ask the office"
+    terms_elsewhere: str = (
+        "This paper was made without prices and terms. The warranty, and whom to tell of a fault, stand on the handover"
+        " that the office makes."
+    )
     no_guarantee: str = "No warranty of the firm was entered. You keep the rights that the law gives you."
 
     as_laid: str = "As laid"
@@ -38,6 +43,7 @@ class HandoverWords(Catalogue):
     not_measured_area: Sentence = Sentence("Not measured: no level was read on {area}.")
     nothing_said: str = "So nothing is said here of falls, of flatness or of clearances. That is not the same as fine."
     held: Sentence = Sentence("{area}: {verdict}, by {count} readings")
+    held_why: Sentence = Sentence("{held}: {why}")
     unheld: Sentence = Sentence("{area}: not measured")
 
     products: str = "Products and batches"

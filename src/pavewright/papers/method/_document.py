@@ -35,7 +35,7 @@ _SECTIONS = (services, dig, dust, lifting, tools, cement, vehicles, public, tree
 def document(given: PaperInput) -> Document:
     """Return what on this job can hurt people, and what has to be asked first."""
     plan = given.plan
-    found = method_of(plan, given.rules)
+    found = method_of(plan, given.rules, None if given.so_far is None else given.so_far.labour)
     sections = [make(plan, found, given.figures) for make in _SECTIONS]
     asks = [ask for section in sections for ask in section.asks]
     sheet = SheetOfPaper(WORDS.title, measured=False)

@@ -8,19 +8,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.buildup import LayerKey, LayerMaterial
+from pavewright.bedding import Counted, bed_use
 from pavewright.papers._words import amount, one, source, two
 from pavewright.papers.look import FormLine, SheetOfPaper, form, heading, paragraph, rest, right, small, table
 from pavewright.papers.site_papers._words import WORDS
-from pavewright.quantities import bed_cement_kg_per_m3, layer_volumes, mix_gear
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.bedding import BedUse
     from pavewright.laying import LaidArea
     from pavewright.papers._input import PaperInput
     from pavewright.papers.look import Block
-    from pavewright.quantities import LayerVolume
 
 _MAX_BOXES = 120
 """So many boxes of one stage at most."""
@@ -30,18 +29,11 @@ def bag_sheets(given: PaperInput) -> list[SheetOfPaper]:
     """Return the bags, or the barrows of sand, of each area, some courses at a time in the order of laying."""
     sheet = SheetOfPaper(WORDS.bags, follows=True).add(paragraph(WORDS.bags_words))
     for laid in given.plan.laying.areas:
-        bed = _bed(given, laid)
-        if bed is None or not laid.pieces:
-            continue
-        sheet.add(*(_bags(given, laid, bed) if bed.layer.material is LayerMaterial.MORTAR else _sand(given, laid, bed)))
+        plan = given.plan
+        bed = bed_use(laid, plan.survey, plan.build_ups, plan.quantities, plan.job.mixes, given.rules)
+        if bed is not None:
+            sheet.add(*(_bags(given, laid, bed) if bed.counted is Counted.BAG else _sand(given, laid, bed)))
     return [sheet]
-
-
-def _bed(given: PaperInput, laid: LaidArea) -> LayerVolume | None:
-    """Return the bed of an area with its volume, the same as it is measured for the order list."""
-    area, up = given.plan.survey.site.area(laid.area), given.plan.build_ups.area(laid.area)
-    found = layer_volumes(area, up, laid.under_steps_m2)
-    return next((each for each in found if each.layer.key is LayerKey.BED), None)
 
 
 def stages_of(laid: LaidArea) -> list[tuple[str, float]]:
@@ -67,16 +59,14 @@ _STAGES = 12
 """So many stages at most, so that each is a good part of a day. [-]"""
 
 
-def _bags(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block]:
-    bag = mix_gear(given.plan.quantities, given.rules).bag_kg
+def _bags(given: PaperInput, laid: LaidArea, bed: BedUse) -> Iterator[Block]:
     stages = stages_of(laid)
-    all_m2 = sum(m2 for _, m2 in stages)
-    kg_per_m2 = bed.volume_m3 * bed_cement_kg_per_m3(given.rules) / all_m2
-    thick = bed.layer.thickness_mm
-    yield heading(WORDS.bags_area(area=laid.area, thick=amount(thick), kg=one(kg_per_m2)))
+    per_m2 = bed.per_m2 or 0.0
+    thick = bed.thickness_mm
+    yield heading(WORDS.bags_area(area=laid.area, thick=amount(thick), kg=one(per_m2 * bed.each)))
     rows = [
         (stage.name, two(stage.m2), two(stage.so_far_m2), one(stage.used), one(thick / stage.used), stage.boxes)
-        for stage in _counted(stages, kg_per_m2 / bag)
+        for stage in _counted(stages, per_m2)
     ]
     name, *numbers, ticks = WORDS.bag_heads
     yield table((name, *(right(words) for words in numbers), rest(ticks)), rows, type_size=_TICK_PT, pad=4.0)
@@ -127,13 +117,12 @@ _TICK_PT = 10.0
 """Type of a table with boxes to tick. [pt]"""
 
 
-def _sand(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block]:
-    barrow_l = given.rules.value("earthworks.barrow_m3") * units.LITRES_PER_M3
-    more = given.plan.job.mixes.bed_compaction_percent
-    loose_m3 = bed.volume_m3 * (1.0 + (more or 0.0) / units.ALL_PERCENT)
+def _sand(given: PaperInput, laid: LaidArea, bed: BedUse) -> Iterator[Block]:
+    barrow_l, more = bed.each, given.plan.job.mixes.bed_compaction_percent
     stages = stages_of(laid)
     all_m2 = sum(m2 for _, m2 in stages)
-    thick = amount(bed.layer.thickness_mm)
+    pressed = bed.volume_m3 * units.LITRES_PER_M3 / barrow_l / all_m2
+    thick = amount(bed.thickness_mm)
     yield heading(WORDS.sand_area(area=laid.area, thick=thick, m3=two(bed.volume_m3)))
     if more is None:
         yield form([FormLine(WORDS.sand_unknown(barrow=amount(barrow_l)), unit="%")])
@@ -141,7 +130,7 @@ def _sand(given: PaperInput, laid: LaidArea, bed: LayerVolume) -> Iterator[Block
         yield small(WORDS.sand_loose(barrow=amount(barrow_l), percent=amount(more)))
     rows = [
         (stage.name, two(stage.m2), two(stage.so_far_m2), one(stage.used), stage.boxes)
-        for stage in _counted(stages, loose_m3 * units.LITRES_PER_M3 / barrow_l / all_m2)
+        for stage in _counted(stages, pressed if bed.per_m2 is None else bed.per_m2)
     ]
     name, *numbers, ticks = WORDS.sand_heads
     yield table((name, *(right(words) for words in numbers), rest(ticks)), rows, type_size=_TICK_PT, pad=4.0)

@@ -20,6 +20,8 @@ from pavewright.papers.look import (
     table,
     together,
 )
+from pavewright.papers.site_papers._logged import amount_words
+from pavewright.papers.site_papers._logged_words import WASTE
 from pavewright.papers.site_papers._words import WORDS
 
 if TYPE_CHECKING:
@@ -102,7 +104,11 @@ def waste_sheets(given: PaperInput) -> list[SheetOfPaper]:
     else:
         low, high = whole(works.loads.low), whole(works.loads.high)
         loose = works.loose_m3
-        words = WORDS.loads(low=low, high=high, low_m3=one(loose.low), high_m3=one(loose.high))
+        volume = {"low_m3": one(loose.low), "high_m3": one(loose.high)}
+        if low != high:
+            words = WORDS.loads(low=low, high=high, **volume)
+        else:
+            words = WORDS.load_one(**volume) if round(works.loads.low) == 1 else WORDS.loads_one(many=low, **volume)
         sheet.add(paragraph(words))
         many = max(many, int(works.loads.high))
     rows = max(many + _SPARE_TICKETS, _MIN_TICKETS)
@@ -113,5 +119,19 @@ def waste_sheets(given: PaperInput) -> list[SheetOfPaper]:
         *(pencil(date, 20.0), pencil(ticket, 26.0), pencil(carrier, 48.0), pencil(what, 30.0), pencil(much, 20.0)),
         *(pencil(where, 40.0), pencil(by, 24.0)),
     )
-    cells = [(str(k + 1), planned[k] if k < len(planned) else "", *("",) * 7) for k in range(rows)]
+    left = _left(given)
+    rows = max(rows, len(left) + _SPARE_TICKETS)
+    cells = [
+        (str(k + 1), planned[k] if k < len(planned) else "", *(left[k] if k < len(left) else ("",) * 7))
+        for k in range(rows)
+    ]
     return [sheet.add(table(heads, cells, type_size=8.0, pad=5.5, boxed=True))]
+
+
+def _left(given: PaperInput) -> list[tuple[str, ...]]:
+    """Return the loads that left by the logs, in the order of their days: date, ticket, carrier and so on."""
+    return [
+        (day(log.date), each.ticket, each.carrier, WASTE[each.what], amount_words(each), each.went_to, log.written_by)
+        for log in sorted(given.plan.job.site_days, key=lambda log: log.date)
+        for each in log.waste
+    ]

@@ -9,10 +9,15 @@ from pavewright.papers.look import CalloutKind, Document, SheetOfPaper, callout,
 from pavewright.papers.site_papers._bags import bag_sheets
 from pavewright.papers.site_papers._cuts import cut_sheets
 from pavewright.papers.site_papers._deliveries import delivery_sheets, waste_sheets
+from pavewright.papers.site_papers._held import differs_sheets, found_sheets, held_sheets
+from pavewright.papers.site_papers._held_words import HELD
 from pavewright.papers.site_papers._hold_points import hold_sheets
 from pavewright.papers.site_papers._log import log_sheets
+from pavewright.papers.site_papers._measured import measured_sheets
+from pavewright.papers.site_papers._measured_words import WORDS as MEASURED
 from pavewright.papers.site_papers._mixes import mix_sheets
 from pavewright.papers.site_papers._set_out import set_out_sheets, square_sheets
+from pavewright.papers.site_papers._slabs import slab_sheets
 from pavewright.papers.site_papers._words import WORDS
 from pavewright.pipeline import Room
 
@@ -34,11 +39,16 @@ class _Part:
 _LOOKED_AT = (Room.LEVELS, Room.LAYING, Room.BUILD_UPS, Room.EARTHWORKS, Room.WATER, Room.SETTING_OUT)
 _PARTS = (
     _Part(WORDS.hold, _LOOKED_AT, hold_sheets),
+    _Part(HELD.read, (Room.HOLD_POINTS,), held_sheets),
+    _Part(HELD.found, (Room.EARTHWORKS,), found_sheets),
+    _Part(HELD.differs, (), differs_sheets),
     _Part(WORDS.near, (Room.SETTING_OUT,), set_out_sheets),
     _Part(WORDS.squares, (Room.LAYING,), square_sheets),
     _Part(WORDS.cuts, (Room.LAYING,), cut_sheets),
     _Part(WORDS.mixes, (Room.BUILD_UPS, Room.QUANTITIES), mix_sheets),
     _Part(WORDS.bags, (Room.LAYING, Room.BUILD_UPS, Room.QUANTITIES), bag_sheets),
+    _Part(MEASURED.title, (Room.SURVEY,), measured_sheets),
+    _Part(WORDS.slabs, (Room.LEVELS, Room.LAYING, Room.BUILD_UPS), slab_sheets),
     _Part(WORDS.log, (), log_sheets),
     _Part(WORDS.deliveries, (), delivery_sheets),
     _Part(WORDS.waste, (), waste_sheets),

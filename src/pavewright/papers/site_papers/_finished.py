@@ -9,8 +9,9 @@ from pavewright.as_laid import promises, reading_places
 from pavewright.buildup import LayerKey
 from pavewright.papers._words import amount, source, whole
 from pavewright.papers.look import CheckRow, checklist, paragraph, small
-from pavewright.papers.site_papers._level_rows import under
+from pavewright.papers.site_papers._level_rows import rows_at_pegs, under
 from pavewright.papers.site_papers._words import WORDS
+from pavewright.setting_out import HeightOf
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,7 +44,7 @@ def _within(given: PaperInput) -> Block:
 
 
 def bed_blocks(given: PaperInput, area: str) -> Iterator[Block]:
-    """Give the planned thickness of the bed, three readings of it, and what is proved by a lifted unit."""
+    """Give the levels of the bed, its planned thickness, three readings of it, and what a lifted unit proves."""
     plan = given.plan
     layers = plan.build_ups.area(area).layers
     bed = next((layer for layer in layers if layer.key is LayerKey.BED), None)
@@ -54,6 +55,12 @@ def bed_blocks(given: PaperInput, area: str) -> Iterator[Block]:
         if plan.job.unit(name).low_absorption:
             rows.append(CheckRow(WORDS.bond(unit=name)))
     rows += [CheckRow(words) for words in (*WORDS.bed_checks, WORDS.temperature)]
+    held = given.rules.figure("hold_points.bed_off_mm")
+    told = source(held, given.figures)
+    limit = paragraph(WORDS.either_way(limit=whole(held.value), source=f"{told[:1].upper()}{told[1:]}"))
+    at_pegs = rows_at_pegs(given, area, HeightOf.BED)
+    if at_pegs:
+        yield from under(limit, WORDS.peg_heads, at_pegs)
     yield checklist(rows)
 
 

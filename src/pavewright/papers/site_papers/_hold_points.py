@@ -21,9 +21,9 @@ from pavewright.papers.look import (
 )
 from pavewright.papers.site_papers._drains import drain_rows
 from pavewright.papers.site_papers._finished import bed_blocks, finished_blocks, row_blocks
-from pavewright.papers.site_papers._level_rows import under
+from pavewright.papers.site_papers._level_rows import rows_at_pegs, under
 from pavewright.papers.site_papers._words import WORDS
-from pavewright.setting_out import HeightOf, layer_tolerances, pegs_of_layers
+from pavewright.setting_out import HeightOf, layer_tolerances
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -50,7 +50,7 @@ def hold_sheets(given: PaperInput) -> list[SheetOfPaper]:
     sheet = SheetOfPaper(WORDS.hold, follows=True)
     sheet.add(callout(CalloutKind.STOP, WORDS.hold_words))
     high = whole(plan.setting_out.string_height_mm)
-    sheet.add(small(WORDS.string(high=high)))
+    sheet.add(small(WORDS.string_hung(high=high) if plan.job.strings_set else WORDS.string(high=high)))
     areas = [area.area for area in plan.levels.areas]
     for area in areas:
         sheet.add(heading(WORDS.formation(number=next(number), area=area)))
@@ -89,14 +89,7 @@ def _top(layer: HeightOf) -> str:
 def _layer(given: PaperInput, area: str, layer: HeightOf) -> list[Block]:
     """Return the limit of a layer and its planned level at every peg inside the dig."""
     held = layer_tolerances(given.rules).get(layer)
-    numbers = set(pegs_of_layers(given.plan.setting_out, area))
-    rows = [
-        (str(peg.number), height.down_from_string_mm, height.level_mm)
-        for peg in given.plan.setting_out.pegs
-        if peg.number in numbers
-        for height in peg.heights
-        if height.layer is layer
-    ]
+    rows = rows_at_pegs(given, area, layer)
     if held is None:
         limit: Block = form([FormLine(WORDS.no_limit)])
     else:

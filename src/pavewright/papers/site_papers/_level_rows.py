@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING
 
 from pavewright.papers._words import level, whole
 from pavewright.papers.look import pencil, right, table, together
+from pavewright.setting_out import pegs_of_layers
+from pavewright.setting_out.hanging import HungBy
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from pavewright.papers._input import PaperInput
     from pavewright.papers.look import Block
+    from pavewright.setting_out import HeightOf
 
 _SIDE_BY_SIDE = 2
 _FOUND_MM = 27.0
@@ -32,6 +36,28 @@ def level_table(heads: Sequence[str], rows: Sequence[tuple[str, float | None, fl
     columns = (right(place), right(away, "mm"), right(planned, "level"), pencil(found, _FOUND_MM))
     beside = [[_at(cells, row + part * deep)[k] for part in range(_SIDE_BY_SIDE) for k in shown] for row in range(deep)]
     return table([columns[k] for k in shown] * _SIDE_BY_SIDE, beside, pad=3.6, boxed=True)
+
+
+def rows_at_pegs(given: PaperInput, area: str, layer: HeightOf) -> list[tuple[str, float, float]]:
+    """Return the pegs inside the dig, how far down a layer is from the string there, and its level planned.
+
+    Down is from the string as it hangs where its height was read, as on the sheet of the strings. [mm]
+    """
+    setting = given.plan.setting_out
+    numbers = set(pegs_of_layers(setting, area))
+    hung: dict[int, float] = {}
+    for crossing in setting.work.crossings:
+        if crossing.hung_by is not HungBy.PLANNED:
+            for height in crossing.heights:
+                if height.layer is layer:
+                    hung.setdefault(crossing.number, height.down_from_string_mm)
+    return [
+        (str(peg.number), hung.get(peg.number, height.down_from_string_mm), height.level_mm)
+        for peg in setting.pegs
+        if peg.number in numbers
+        for height in peg.heights
+        if height.layer is layer
+    ]
 
 
 def under(limit: Block, heads: Sequence[str], rows: Sequence[tuple[str, float | None, float]]) -> list[Block]:

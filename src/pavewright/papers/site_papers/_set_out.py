@@ -18,6 +18,8 @@ from pavewright.papers.look import (
     small,
     table,
 )
+from pavewright.papers.site_papers._hung import hung_sheets
+from pavewright.papers.site_papers._order import order_sheets
 from pavewright.papers.site_papers._words import WORDS
 from pavewright.setting_out import services_near
 
@@ -31,7 +33,8 @@ def set_out_sheets(given: PaperInput) -> list[SheetOfPaper]:
     """Return the drawing and the pegs, with the caution and the services near each peg before everything else."""
     drawn, pegs = given.pegged
     before = [callout(CalloutKind.CAUTION, given.plan.setting_out.services_words), *_near(given)]
-    return [drawn, replace(pegs, title=WORDS.set_out, blocks=[*before, *pegs.blocks])]
+    whole_sheet = replace(pegs, title=WORDS.set_out, blocks=[*before, *pegs.blocks])
+    return [drawn, *order_sheets(given), whole_sheet, *hung_sheets(given)]
 
 
 def _near(given: PaperInput) -> list[Block]:

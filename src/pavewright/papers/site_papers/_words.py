@@ -35,6 +35,10 @@ class SiteWords(Catalogue):
     no_limit: str = "No figure for this layer is known here: agree one, and write it: "
     peg_heads: tuple[str, ...] = ("peg", "down, mm", "level", "found")
     string: Sentence = Sentence("Down: from the string, which runs {high} mm over the finished surface.")
+    string_hung: Sentence = Sentence(
+        "Down: from the string as it was read and hangs, sag taken off; where it was not read, from the string "
+        "as planned, {high} mm over the finished surface."
+    )
     no_pegs: str = "This area has no peg inside the dig: agree where to read and write it here."
     looked: str = "Looked at by"
     when: str = "Date, time"
@@ -168,6 +172,37 @@ class SiteWords(Catalogue):
     bags_open: str = "Bags opened in all, and how many are left"
     bags_lost: Sentence = Sentence("Counted with {percent} % lost ({source}).")
 
+    slabs: str = "Slab by slab"
+    slabs_words: str = (
+        "Read all four corners of a slab against the string, or with a wedge under a straight edge from what lies. "
+        "Write what stands over as +, what lies under as −, in mm. Corners are lettered round the slab; A is where "
+        "its course begins."
+    )
+    slabs_picture: str = (
+        "Where to tap and what to hold: the cross is tapped, somebody stands on the black squares. The figures say how "
+        "far each corner goes down beside the nearest one. Not held, the far corner comes up"
+    )
+    slabs_once: Sentence = Sentence(
+        "Tap {share} % of what stands proud, no more than {once} mm at once. Then read all four again: a bed never "
+        "gives evenly."
+    )
+    slabs_twist: Sentence = Sentence(
+        "A − B + C − D, divided by four, is twist: no tap takes it out. More than {step} mm of it: another slab, "
+        "or lift."
+    )
+    slabs_lift: Sentence = Sentence(
+        "Lift and bed again: it rocks; a corner lies more than {step} mm under what lies beside it; more than {most} "
+        "mm stand proud on the whole. A fresh bed sets it {proud} mm proud."
+    )
+    slabs_tool: str = "Read with"
+    slabs_area: Sentence = Sentence("{area}: {many} pieces in the order of laying")
+    slabs_thinnest: Sentence = Sentence("No bed thinner than {thinnest} mm.")
+    slabs_ends: str = (
+        "The first and the last piece of each course; those between follow the line. The phone has them all."
+    )
+    slabs_heads: tuple[str, ...] = ("piece", "again")
+    slabs_none: str = "–"
+
     log: str = "Daily log"
     log_words: Sentence = Sentence("One for each day of work. {days}")
     log_days: Sentence = Sentence("{days} days are planned.")
@@ -203,6 +238,8 @@ class SiteWords(Catalogue):
 
     waste: str = "Waste tickets"
     waste_words: str = "One line for each load or skip that leaves. Keep every ticket with the job."
+    loads_one: Sentence = Sentence("{many} loads are likely: {low_m3} to {high_m3} m³ loose.")
+    load_one: Sentence = Sentence("1 load is likely: {low_m3} to {high_m3} m³ loose.")
     loads: Sentence = Sentence("{low} to {high} loads are likely: {low_m3} to {high_m3} m³ loose.")
     loads_unknown: str = (
         "How many loads leave is unknown: the ground was not levelled, or no way of disposal is entered."
