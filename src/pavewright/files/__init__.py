@@ -22,13 +22,16 @@ if TYPE_CHECKING:
     from pavewright.files._price_how import ListColumns
     from pavewright.files._price_list import PriceList, price_list_told, read_price_list
     from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
+    from pavewright.files._record_file import RecordFileRefusedError, inner_pdf, record_files
     from pavewright.files._weather_csv import BadLine, DailyWeather, read_weather_csv
+    from pavewright.files._xyz import XYZ_ORDERS, read_xyz
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
     "ORDERS",
     "TO_MM",
+    "XYZ_ORDERS",
     "Alignment",
     "BadLine",
     "CloudSurface",
@@ -40,12 +43,14 @@ __all__ = [
     "ReadDrawing",
     "ReadLine",
     "ReadPoint",
+    "RecordFileRefusedError",
     "aligned",
     "dxf_layers",
     "file_here",
     "file_told",
     "first_lines",
     "from_bytes",
+    "inner_pdf",
     "level_near",
     "price_list_told",
     "read_csv_points",
@@ -56,6 +61,8 @@ __all__ = [
     "read_ply",
     "read_price_list",
     "read_weather_csv",
+    "read_xyz",
+    "record_files",
     "thinned",
     "write_csv_points",
     "write_dxf_points",

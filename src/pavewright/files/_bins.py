@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import numpy as np
+from typing import TYPE_CHECKING
 
-from pavewright.compiled import called_with
+from pavewright.compiled import called_with, compiled
 
-_FEW = 48
-"""Levels that are put in order one by one; more are sorted as a whole."""
+if TYPE_CHECKING:
+    import numpy as np
 
 
 @called_with("int64[::1], int64[::1], int64, int64, int64, int32[:, ::1]")
@@ -55,6 +55,29 @@ def sort_into(
         place[i, j] += 1
 
 
+@compiled
+def _select(levels: np.ndarray, low: int, high: int, wanted: int) -> None:
+    """Put the level of one rank where it belongs, none larger before it and none smaller behind it."""
+    while low < high:
+        pivot = levels[(low + high) // 2]
+        a, b = low, high
+        while a <= b:
+            while levels[a] < pivot:
+                a += 1
+            while levels[b] > pivot:
+                b -= 1
+            if a <= b:
+                levels[a], levels[b] = levels[b], levels[a]
+                a += 1
+                b -= 1
+        if wanted <= b:
+            high = b
+        elif wanted >= a:
+            low = a
+        else:
+            return
+
+
 @called_with("int64[:, ::1], int32[:, ::1], int32[::1], int64, float64[:, ::1]")
 def medians_of(ends: np.ndarray, counts: np.ndarray, levels: np.ndarray, least: int, found: np.ndarray) -> int:
     """Write the middle of each cell that holds enough points, and return how many do.
@@ -62,7 +85,8 @@ def medians_of(ends: np.ndarray, counts: np.ndarray, levels: np.ndarray, least: 
     Args:
         ends: Where the levels of each cell end, shape (columns, rows), int64.
         counts: Points in each cell, shape (columns, rows), int32.
-        levels: Levels cell by cell, shape (all points,), int32; each share is sorted.
+        levels: Levels cell by cell, shape (all points,), int32; each share is put in order as far as
+            its middle needs.
         least: Points that a cell must hold.
         found: Column, row, level of each such cell, shape (cells, 3), float64; the level in steps.
     """
@@ -73,20 +97,15 @@ def medians_of(ends: np.ndarray, counts: np.ndarray, levels: np.ndarray, least: 
             if n < least:
                 continue
             first = ends[i, j] - n
-            if n > 1:
-                # few levels to a cell: put each where it belongs among those before it
-                if n <= _FEW:
-                    for a in range(first + 1, first + n):
-                        held = levels[a]
-                        b = a - 1
-                        while b >= first and levels[b] > held:
-                            levels[b + 1] = levels[b]
-                            b -= 1
-                        levels[b + 1] = held
-                else:
-                    levels[first : first + n] = np.sort(levels[first : first + n])
+            middle = first + n // 2
+            _select(levels, first, first + n - 1, middle)
+            lower = levels[middle]
+            if n % 2 == 0:
+                lower = levels[first]
+                for a in range(first + 1, middle):
+                    lower = max(lower, levels[a])
             found[number, 0] = i
             found[number, 1] = j
-            found[number, 2] = (levels[first + (n - 1) // 2] + levels[first + n // 2]) / 2.0
+            found[number, 2] = (lower + levels[middle]) / 2.0
             number += 1
     return number

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from typing import BinaryIO
 
 _CHUNK = 1_000_000
-_MAX_POINTS = 50_000_000
+MAX_POINTS = 50_000_000
+"""More points than this are not taken."""
 _MAX_CELLS = 40_000_000
 _MIN_CELL_MM, _MAX_CELL_MM = 5.0, 500.0
 _GROUND = 2
@@ -45,7 +46,7 @@ class CloudSurface:
 
 
 @dataclass(frozen=True, slots=True)
-class _Steps:
+class Steps:
     """A chunk of a cloud in whole steps: x, y int64 and z int32."""
 
     x: np.ndarray
@@ -53,14 +54,14 @@ class _Steps:
     z: np.ndarray
 
 
-class _Cloud(Protocol):
+class Cloud(Protocol):
     """A cloud that is read chunk by chunk, in steps of ``step_mm`` from ``origin_mm``."""
 
     step_mm: float
     origin_mm: tuple[float, float, float]
     count: int
 
-    def chunks(self) -> Iterator[_Steps]:
+    def chunks(self) -> Iterator[Steps]:
         """Give the points, chunk by chunk."""
 
 
@@ -76,7 +77,7 @@ def read_las(stream: BinaryIO, cell_mm: float, *, ground_only: bool, least: int 
     Raises:
         FileRefusedError: no such file, a damaged one, too much of it, or no point that is taken.
     """
-    return _surface(_Las(stream, ground_only=ground_only), cell_mm, least)
+    return surface_of(_Las(stream, ground_only=ground_only), cell_mm, least)
 
 
 def read_ply(stream: BinaryIO, cell_mm: float, unit: str, least: int = 1) -> CloudSurface:
@@ -94,7 +95,7 @@ def read_ply(stream: BinaryIO, cell_mm: float, unit: str, least: int = 1) -> Clo
     if unit not in {"m", "mm"}:
         message = "A PLY file does not state its unit: say m or mm."
         raise FileRefusedError(message)
-    return _surface(_Ply(stream, units.MM_PER_M if unit == "m" else 1.0), cell_mm, least)
+    return surface_of(_Ply(stream, units.MM_PER_M if unit == "m" else 1.0), cell_mm, least)
 
 
 class _Las:
@@ -133,7 +134,7 @@ class _Las:
         east, north, up = (units.m_to_mm(float(each)) for each in offsets)
         self.origin_mm = (east, north, up)
 
-    def chunks(self) -> Iterator[_Steps]:
+    def chunks(self) -> Iterator[Steps]:
         import laspy  # noqa: PLC0415 - slow to load
 
         self._stream.seek(0)
@@ -144,7 +145,7 @@ class _Las:
                     if self._ground_only:
                         kept = points[np.asarray(points.classification) == _GROUND]
                     z = np.asarray(kept.Z)
-                    yield _Steps(
+                    yield Steps(
                         np.asarray(kept.X, np.int64),
                         np.asarray(kept.Y, np.int64),
                         z if self._z_steps == 1.0 else np.rint(z * self._z_steps).astype(np.int32),
@@ -207,10 +208,10 @@ class _Ply:
             raise FileRefusedError(message)
         self._steps = steps.astype(np.int32)
 
-    def chunks(self) -> Iterator[_Steps]:
+    def chunks(self) -> Iterator[Steps]:
         for first in range(0, len(self._steps), _CHUNK):
             part = self._steps[first : first + _CHUNK]
-            yield _Steps(part[:, 0].astype(np.int64), part[:, 1].astype(np.int64), np.ascontiguousarray(part[:, 2]))
+            yield Steps(part[:, 0].astype(np.int64), part[:, 1].astype(np.int64), np.ascontiguousarray(part[:, 2]))
 
 
 def _stated_vertices(stream: BinaryIO) -> int:
@@ -221,7 +222,7 @@ def _stated_vertices(stream: BinaryIO) -> int:
     """
     found = re.search(rb"\nelement[ \t]+vertex[ \t]+([0-9]{1,12})\s", stream.read(_HEAD_BYTES))
     stream.seek(0)
-    if found is None or not 0 < int(found[1]) <= _MAX_POINTS:
+    if found is None or not 0 < int(found[1]) <= MAX_POINTS:
         message = "no vertices, or too many"
         raise ValueError(message)
     return int(found[1])
@@ -234,15 +235,15 @@ _HEAD_BYTES = 65_536
 _UNREADABLE = "The file cannot be read as a point cloud: it is not such a file, or not whole. Save it again."
 
 
-def _surface(cloud: _Cloud, cell_mm: float, least: int) -> CloudSurface:
+def surface_of(cloud: Cloud, cell_mm: float, least: int) -> CloudSurface:
     """Return the median levels of a cloud."""
     from pavewright.files._bins import count_into, medians_of, sort_into  # noqa: PLC0415 - the compiler is slow to load
 
     if not _MIN_CELL_MM <= cell_mm <= _MAX_CELL_MM:
         message = f"A cell is {_MIN_CELL_MM:g} to {_MAX_CELL_MM:g} mm wide."
         raise FileRefusedError(message)
-    if cloud.count > _MAX_POINTS:
-        message = f"The cloud holds {cloud.count} points and at most {_MAX_POINTS} can be taken: thin it out."
+    if cloud.count > MAX_POINTS:
+        message = f"The cloud holds {cloud.count} points and at most {MAX_POINTS} can be taken: thin it out."
         raise FileRefusedError(message)
     cell = max(1, round(cell_mm / cloud.step_mm))
     held = list(cloud.chunks())

@@ -7,21 +7,21 @@ database itself, never by copying the file.
 from __future__ import annotations
 
 import contextlib
-import datetime as dt
-import os
-import secrets
 import sqlite3
 from contextlib import closing
-from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import quote
 
+from pavewright.store._kept_records import keep_records
 from pavewright.store._open import look_at, make_folder_of, raw_file
+from pavewright.store._placing import aside_of, name_it, part_of, put_aside, remove, settle_down
+from pavewright.store._shut_out import keep_shut_out
 from pavewright.store._store import open_file
 from pavewright.store._troubles import StoreTroubleError, Trouble, in_words, trouble_of
 from pavewright.store._types import Contents, Restored
 
-_BESIDE = ("-wal", "-shm", "-journal")
-"""Files that the database keeps beside its own."""
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 def back_up(path: Path, target: Path) -> Contents:
@@ -37,15 +37,15 @@ def back_up(path: Path, target: Path) -> Contents:
     _must_be_store(path)
     if target.exists():
         raise StoreTroubleError(Trouble.IN_THE_WAY, str(target))
-    part = _part_of(target)
+    part = part_of(target)
     try:
         _copy(path, part)
         with in_words(str(target)):
-            _settle_down(part)
-            _name_it(part, target)
+            settle_down(part)
+            name_it(part, target)
             return contents_of(target)
     finally:
-        _remove(part)
+        remove(part)
 
 
 def restore(backup: Path, path: Path) -> Restored:
@@ -62,19 +62,18 @@ def restore(backup: Path, path: Path) -> Restored:
     if path.exists() and path.samefile(backup):
         raise StoreTroubleError(Trouble.SAME_FILE, str(path))
     make_folder_of(path)
-    part = _part_of(path)
+    part = part_of(path)
     try:
         _copy(backup, part)
         open_file(part).close()  # brought up to date before anything is put aside
-        _keep_devices(path, part)
-        _keep_links(path, part)
+        carry_over(path, part)
         with in_words(str(path)):
-            _settle_down(part)
-            aside = _put_aside(path)
+            settle_down(part)
+            aside = put_aside(path)
             part.rename(path)
             return Restored(contents_of(path), aside)
     finally:
-        _remove(part)
+        remove(part)
 
 
 def restore_open(backup: Path, path: Path) -> Restored:
@@ -90,18 +89,17 @@ def restore_open(backup: Path, path: Path) -> Restored:
         StoreTroubleError: the backup is no store, or the store cannot be written; nothing is changed then.
     """
     _must_be_store(backup)
-    part, aside = _part_of(path), _aside_of(path)
+    part, aside = part_of(path), aside_of(path)
     try:
         _copy(backup, part)
         open_file(part).close()  # brought up to date before anything is put aside
-        _keep_devices(path, part)
-        _keep_links(path, part)
+        carry_over(path, part)
         back_up(path, aside)
         with in_words(str(path)), closing(raw_file(part)) as source, closing(raw_file(path)) as target:
             source.backup(target)
         return Restored(contents_of(path), aside)
     finally:
-        _remove(part)
+        remove(part)
 
 
 def contents_of(path: Path) -> Contents:
@@ -119,13 +117,6 @@ def _must_be_store(path: Path) -> None:
         raise StoreTroubleError(Trouble.NOT_A_STORE, str(path))
 
 
-def _part_of(target: Path) -> Path:
-    """Return a name beside a target under which it is made, so that a copy is there whole or not at all."""
-    if not target.absolute().parent.is_dir():
-        raise StoreTroubleError(Trouble.MISSING, f"folder {target.parent}")
-    return target.absolute().with_name(f".{target.name}.{secrets.token_hex(4)}.part")
-
-
 def _copy(path: Path, part: Path) -> None:
     """Let the database write all that was acknowledged into a file of its own."""
     try:
@@ -140,13 +131,16 @@ def _copy(path: Path, part: Path) -> None:
     look_at(part)
 
 
-def _keep_devices(path: Path, part: Path) -> None:
-    """Let those devices in that the present store lets in: a device that was withdrawn since the backup stays out."""
-    with closing(raw_file(part)) as raw:
-        raw.execute("DELETE FROM device")
-        with contextlib.suppress(sqlite3.Error):  # a store that is damaged or of an older version lets nobody in
-            raw.execute("ATTACH ? AS present", (f"file:{quote(str(path.absolute()))}?mode=ro",))
-            raw.execute("INSERT INTO device SELECT id, name, paired, seen, digest FROM present.device")
+def carry_over(path: Path, part: Path) -> None:
+    """Carry from a store into a backup that takes its place what does not go back: who may come in, links, records.
+
+    Args:
+        path: The store that is there; it may be missing or damaged.
+        part: The backup, brought up to date.
+    """
+    keep_shut_out(path, part)
+    _keep_links(path, part)
+    keep_records(path, part)
 
 
 def _keep_links(path: Path, part: Path) -> None:
@@ -159,74 +153,12 @@ def _keep_links(path: Path, part: Path) -> None:
             "WHERE p.id = quotation_link.id) WHERE withdrawn IS NULL"
         )
         for table, key in (("quotation_link", "id"), ("quotation_question", "id"), ("acceptance", "link_id")):
-            names = ", ".join(f'"{row[1]}"' for row in raw.execute(f"PRAGMA main.table_info({table})"))
+            there, here = (
+                {row[1] for row in raw.execute(f"PRAGMA {which}.table_info({table})")} for which in ("present", "main")
+            )
+            names = ", ".join(f'"{name}"' for name in sorted(there & here))
             raw.execute(
                 f"INSERT INTO main.{table} ({names}) SELECT {names} FROM present.{table} "  # noqa: S608 - fixed names
                 f"WHERE job_id IN (SELECT id FROM main.job) AND {key} NOT IN (SELECT {key} FROM main.{table})"
             )
         raw.execute("COMMIT")
-
-
-def _settle_down(part: Path) -> None:
-    """Have a file written through to the disk."""
-    with part.open("rb+") as opened:
-        os.fsync(opened.fileno())
-
-
-def _name_it(part: Path, target: Path) -> None:
-    """Give a finished copy its name, never over another file."""
-    try:
-        os.link(part, target)
-    except FileExistsError:
-        raise
-    except OSError:  # a disk that knows no second names
-        with target.open("xb"):
-            pass
-        part.replace(target)
-
-
-def _remove(part: Path) -> None:
-    for ending in ("", *_BESIDE):
-        with contextlib.suppress(OSError):
-            Path(f"{part}{ending}").unlink(missing_ok=True)
-
-
-def _put_aside(path: Path) -> Path | None:
-    """Give a store another name and return it; None where there is none.
-
-    Raises:
-        StoreTroubleError: somebody works in it.
-    """
-    if path.exists():
-        _close_the_log(path)
-    aside = _aside_of(path)
-    for ending in _BESIDE:
-        beside = Path(f"{path}{ending}")
-        if beside.exists():
-            beside.rename(f"{aside}{ending}")
-    if not path.exists():
-        return None
-    path.rename(aside)
-    return aside
-
-
-def _aside_of(path: Path) -> Path:
-    """Return a name for a store that is put aside."""
-    stamp = dt.datetime.now(dt.UTC).strftime("%Y%m%d-%H%M%S")
-    aside = path.with_name(f"{path.stem}.before-{stamp}{path.suffix}")
-    while aside.exists():
-        aside = aside.with_name(f"{aside.stem}-{secrets.token_hex(2)}{path.suffix}")
-    return aside
-
-
-def _close_the_log(path: Path) -> None:
-    """Bring the log of a store into its file; that is refused while another program has it open.
-
-    A file that is no store any more has no log that could be brought in: it is put aside as it is.
-    """
-    try:
-        with closing(raw_file(path)) as raw:
-            raw.execute("PRAGMA journal_mode=DELETE")
-    except sqlite3.Error as problem:
-        if trouble_of(problem) not in {Trouble.DAMAGED, Trouble.NOT_A_STORE}:
-            raise

@@ -8,12 +8,17 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 
 from pavewright.job.operations import ClashKind
+from pavewright.record import EntryKind, sha256
+from pavewright.store._clock import now
 from pavewright.store._documents import checked
 from pavewright.store._log import log_compared
 from pavewright.store._operations import keep_clash, taken
-from pavewright.store._saving import kept_in, now, save_on
+from pavewright.store._recording import ToRecord, record
+from pavewright.store._saving import kept_in, save_on
 from pavewright.store._tables import DELIVERIES, REVISIONS
+from pavewright.store._turns import turn_at
 from pavewright.store._types import Delivery
+from pavewright.store._who import who_acts
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -74,6 +79,7 @@ class Deliveries:
             UnknownJob: none of that name.
         """
         with self._writing() as connection:
+            turn_at(connection, job_id)
             known = connection.execute(
                 sa.select(DELIVERIES.c.rev).where(DELIVERIES.c.job_id == job_id, DELIVERIES.c.id == delivery_id)
             ).scalar_one_or_none()
@@ -85,7 +91,10 @@ class Deliveries:
             else:
                 rev = taken(connection, job_id, change).rev
             row = {"id": delivery_id, "job_id": job_id, "at": now(), "rev": rev, "body": body}
+            row["who"] = who_acts() or None
             connection.execute(DELIVERIES.insert().values(row))
+            facts = {"id": delivery_id, "rev": rev, "note": note, "sha256": sha256(body.encode())}
+            record(connection, job_id, ToRecord(EntryKind.DELIVERY, facts))
         return Delivery(rev, repeated=False)
 
 

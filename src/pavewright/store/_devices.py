@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from pavewright.store._saving import now
+from pavewright.store._clock import now
 from pavewright.store._tables import DEVICES
 
 if TYPE_CHECKING:

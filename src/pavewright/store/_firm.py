@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
+from pavewright.store._clock import now
 from pavewright.store._documents import checked
-from pavewright.store._saving import now
 from pavewright.store._tables import FIRM, JOBS
+from pavewright.store._turns import one_at_a_time
 from pavewright.store._types import KeyUsedError, Revision
+from pavewright.store._who import who_acts
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -79,6 +81,7 @@ class Books:
         """
         text, _ = checked(document)
         with self._writing() as connection:
+            one_at_a_time(connection, "book")
             known = None if key is None else _saved_under(connection, key)
             if known is not None:
                 if known.document != text:
@@ -88,6 +91,7 @@ class Books:
             if kept.rev != rev:
                 raise StaleBookError(kept)
             row = {"rev": rev + 1, "at": now(), "note": note, "document": text, "key": key}
+            row["who"] = who_acts() or None
             connection.execute(FIRM.insert().values(row))
             _thin(connection)
             # what the list of jobs says of prices was worked out with the book as it was
@@ -96,16 +100,17 @@ class Books:
 
     def revisions(self) -> tuple[Revision, ...]:
         """Return the revisions of the book without their documents, the last one first."""
-        query = sa.select(FIRM.c.rev, FIRM.c.at, FIRM.c.note).order_by(FIRM.c.rev.desc())
+        query = sa.select(FIRM.c.rev, FIRM.c.at, FIRM.c.note, FIRM.c.who).order_by(FIRM.c.rev.desc())
         with self._reading() as connection:
-            return tuple(Revision(*row) for row in connection.execute(query).all())
+            rows = connection.execute(query).all()
+        return tuple(Revision(row.rev, row.at, row.note, who=row.who or "") for row in rows)
 
     def revision(self, rev: int) -> Revision | None:
         """Return one revision with its document; None where there is none of that number."""
-        query = sa.select(FIRM.c.rev, FIRM.c.at, FIRM.c.note, FIRM.c.document).where(FIRM.c.rev == rev)
+        query = sa.select(FIRM.c.rev, FIRM.c.at, FIRM.c.note, FIRM.c.document, FIRM.c.who).where(FIRM.c.rev == rev)
         with self._reading() as connection:
             row = connection.execute(query).one_or_none()
-        return None if row is None else Revision(*row)
+        return None if row is None else Revision(row.rev, row.at, row.note, row.document, row.who or "")
 
 
 _RECENT = 50

@@ -10,6 +10,7 @@ import sqlalchemy as sa
 
 from pavewright.job.operations import Done, between
 from pavewright.store._documents import read_back
+from pavewright.store._recording import record_step
 from pavewright.store._tables import OPERATIONS, REVISIONS
 
 if TYPE_CHECKING:
@@ -65,10 +66,11 @@ class Step:
 
 
 def log_step(connection: Connection, job_id: str, rev: int, step: Step) -> None:
-    """Keep what was done in a revision."""
+    """Keep what was done in a revision, and record what of it is evidence."""
     sent = None if step.sent is None else json.dumps(step.sent)
     row = {"job_id": job_id, "rev": rev, "sender": step.sender, "sent": sent, "landed": json.dumps(step.landed)}
     connection.execute(OPERATIONS.insert().values(row))
+    record_step(connection, job_id, rev, step.sender, step.landed)
 
 
 def log_compared(connection: Connection, job_id: str, rev: int, before: str, after: str) -> None:

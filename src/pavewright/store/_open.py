@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import closing
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -16,6 +17,7 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import event
 
 from pavewright.store._troubles import StoreTroubleError, Trouble, in_words
+from pavewright.store.postgres import begin, must_be_bound, must_keep_apart
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import URL, Connection
@@ -23,6 +25,11 @@ if TYPE_CHECKING:
 
 BUSY_MS = 5000
 """How long a writer waits for another one. [ms]"""
+_SERVERS = frozenset({"postgresql", "postgres", "postgresql+psycopg"})
+_CONNECTIONS = 10
+"""Connections to a server that stay open, and as many more at busy times."""
+_UPGRADE_TURN = 7_290_441
+"""Number of the lock under which one program at a time brings the tables of a server up to date."""
 _BEGINNING = b"SQLite format 3\x00"
 _OURS = frozenset({"job", "revision", "delivery", "photo"})
 _LOOKED_THROUGH_BYTES = 256_000_000
@@ -30,17 +37,43 @@ _LOOKED_THROUGH_BYTES = 256_000_000
 
 
 def engine_for(url: str | URL) -> sa.Engine:
-    """Return an engine for a database address, with the settings that keep an acknowledged change."""
-    engine = sa.create_engine(url)
-    if engine.dialect.name == "sqlite":
-        event.listen(engine, "connect", _settle)
-        event.listen(engine, "begin", _begin)
+    """Return an engine for a database address, with the settings that keep an acknowledged change.
+
+    Raises:
+        StoreTroubleError: it is no address that this program knows, or what speaks with the server is not installed.
+    """
+    try:
+        address = sa.make_url(url)
+    except (sa.exc.ArgumentError, ValueError):  # what it says of itself holds the address, password and all
+        raise StoreTroubleError(Trouble.NO_ADDRESS, "What was given") from None
+    if address.drivername in _SERVERS:
+        return _engine_of_server(address.set(drivername="postgresql+psycopg"))
+    if address.get_backend_name() != "sqlite":
+        raise StoreTroubleError(Trouble.NO_ADDRESS, shown(address))
+    engine = sa.create_engine(address)
+    event.listen(engine, "connect", _settle)
+    event.listen(engine, "begin", _begin)
     return engine
+
+
+def _engine_of_server(address: URL) -> sa.Engine:
+    try:
+        # a connection that the server closed meanwhile is found before it is used
+        engine = sa.create_engine(address, pool_pre_ping=True, pool_size=_CONNECTIONS, max_overflow=_CONNECTIONS)
+    except ModuleNotFoundError as problem:
+        raise StoreTroubleError(Trouble.NO_DRIVER, shown(address)) from problem
+    event.listen(engine, "begin", begin)
+    return engine
+
+
+def shown(address: URL) -> str:
+    """Return an address of a database as it may be shown: without its password, also where that stands in its query."""
+    return address.set(query={}).render_as_string(hide_password=True)
 
 
 def name_of(engine: sa.Engine) -> str:
     """Return the name of a database as the user knows it: its file, or its address without the password."""
-    return engine.url.database or "" if engine.dialect.name == "sqlite" else engine.url.render_as_string()
+    return engine.url.database or "" if engine.dialect.name == "sqlite" else shown(engine.url)
 
 
 def _settle(connection: DBAPIConnection, _record: object) -> None:
@@ -118,7 +151,7 @@ def _trouble_in(raw: sqlite3.Connection, *, whole: bool) -> Trouble | None:
         versions = {row[0] for row in raw.execute("SELECT version_num FROM alembic_version")} if kept else set()
         if not versions:
             return Trouble.NO_VERSION
-        if not versions <= _known_versions():
+        if not versions <= known_versions():
             return Trouble.NEWER
     sound = not whole or raw.execute("PRAGMA quick_check(1)").fetchone()[0] == "ok"
     return None if sound else Trouble.DAMAGED
@@ -130,7 +163,14 @@ def _config() -> Config:
     return config
 
 
-def _known_versions() -> set[str]:
+@cache
+def newest_version() -> str | None:
+    """Return the version of the tables of this program."""
+    return ScriptDirectory.from_config(_config()).get_current_head()
+
+
+def known_versions() -> set[str]:
+    """Return every version of the tables that this program knows."""
     return {script.revision for script in ScriptDirectory.from_config(_config()).walk_revisions()}
 
 
@@ -145,7 +185,39 @@ def bring_up_to_date(engine: sa.Engine) -> None:
         look_at(Path(name))
         if not os.access(name, os.W_OK):
             raise StoreTroubleError(Trouble.NOT_WRITABLE, name)
-    config = _config()
     with in_words(name), engine.connect().execution_options(write=True) as connection, connection.begin():
-        config.attributes["connection"] = connection
-        command.upgrade(config, "head")
+        upgrade(connection, name)
+
+
+def upgrade(connection: Connection, name: str, to: str = "head") -> None:
+    """Apply changes of the tables over a connection that writes.
+
+    Args:
+        connection: The connection.
+        name: The database, as the user knows it.
+        to: The version of the tables.
+
+    Raises:
+        StoreTroubleError: a server does not keep firms apart.
+    """
+    of_server = connection.dialect.name == "postgresql"
+    if of_server:
+        must_be_bound(connection, name)
+        connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_UPGRADE_TURN})")
+    config = _config()
+    config.attributes["connection"] = connection
+    command.upgrade(config, to)
+    if of_server:
+        must_keep_apart(connection, name)
+
+
+def bring_log_in(engine: sa.Engine) -> bool:
+    """Bring the log of a store into its file; return False where somebody is in the way: nobody waits for this."""
+    with in_words(name_of(engine)), closing(engine.raw_connection()) as connection:
+        raw: Any = connection
+        raw.execute("PRAGMA busy_timeout=0")
+        try:
+            busy: int = raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+        finally:
+            raw.execute(f"PRAGMA busy_timeout={BUSY_MS}")
+    return busy == 0

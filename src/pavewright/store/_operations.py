@@ -11,11 +11,14 @@ import sqlalchemy as sa
 
 from pavewright.job import up_to_date
 from pavewright.job.operations import MISSING, Clash, ClashKind, Following, apply, taken_over
+from pavewright.store._clock import now
 from pavewright.store._documents import DocumentRefusedError, checked
 from pavewright.store._log import Step, fields_of, log_compared, log_step, steps_since
-from pavewright.store._saving import kept_in, now, save_on, saved_under
+from pavewright.store._saving import kept_in, save_on, saved_under
 from pavewright.store._tables import CLASHES, OPERATIONS, REVISIONS
+from pavewright.store._turns import turn_at
 from pavewright.store._types import ClashRow, KeyUsedError, Operated, UnknownJob
+from pavewright.store._who import who_acts
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -69,6 +72,7 @@ class Operations:
             KeyUsedError: the key belongs to other operations.
         """
         with self._writing() as connection:
+            turn_at(connection, job_id)
             return taken(connection, job_id, batch)
 
     def clashes(self, job_id: str) -> tuple[ClashRow, ...]:
@@ -101,6 +105,7 @@ class Operations:
             DocumentRefusedError: what was sent cannot be done any more; the clash stays.
         """
         with self._writing() as connection:
+            turn_at(connection, job_id)
             return _settle(connection, job_id, clash_id, deliver if theirs else None)
 
 
@@ -208,7 +213,7 @@ def _settle(
         document = deliver(kept.document, body["delivery"]) if readings else _with_theirs(connection, kept, row, body)
         rev = save_on(connection, job_id, kept.rev, checked(document), f"picked: {row.note}"[:200])
         log_compared(connection, job_id, rev, kept.document, document)
-    picked = {"settled": now(), "pick": "ours" if deliver is None else "theirs"}
+    picked = {"settled": now(), "pick": "ours" if deliver is None else "theirs", "who": who_acts() or None}
     connection.execute(CLASHES.update().where(CLASHES.c.job_id == job_id, CLASHES.c.id == clash_id).values(picked))
     return rev
 

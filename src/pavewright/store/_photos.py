@@ -22,11 +22,12 @@ def is_kept(connection: Connection, job_id: str, photo_id: str) -> bool:
 def photos_of(connection: Connection, job_id: str) -> tuple[Photo, ...]:
     """Return the photos of a job in the order in which they came."""
     query = (
-        sa.select(PHOTOS.c.id, PHOTOS.c.at, PHOTOS.c.note, PHOTOS.c.x_mm, PHOTOS.c.y_mm)
+        sa.select(PHOTOS.c.id, PHOTOS.c.at, PHOTOS.c.note, PHOTOS.c.x_mm, PHOTOS.c.y_mm, PHOTOS.c.who)
         .where(PHOTOS.c.job_id == job_id)
         .order_by(PHOTOS.c.at, PHOTOS.c.id)
     )
-    return tuple(Photo(*row) for row in connection.execute(query).all())
+    rows = connection.execute(query).all()
+    return tuple(Photo(row.id, row.at, row.note, row.x_mm, row.y_mm, row.who or "") for row in rows)
 
 
 def image_of(connection: Connection, job_id: str, photo_id: str) -> bytes:

@@ -150,3 +150,18 @@ class TooManyQuestionsError(Exception):
     def __init__(self) -> None:
         """Say so."""
         super().__init__("Many questions were asked already: please telephone, that is quicker for both.")
+
+
+@dataclass(frozen=True, slots=True)
+class OpenQuotation:
+    """What a token opens.
+
+    Attributes:
+        link: The link.
+        shown: What the customer reads, as text of JSON.
+        acceptance: What was accepted by it; None while nothing was.
+    """
+
+    link: QuotationLink
+    shown: str
+    acceptance: Acceptance | None

@@ -10,24 +10,32 @@ import datetime as dt
 import hashlib
 import json
 import secrets
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
+from pavewright.record import EntryKind
+from pavewright.store._clock import now
 from pavewright.store._quotation_types import (
     Acceptance,
     Accepted,
     AcceptedEarlierError,
     Made,
+    OpenQuotation,
     Question,
     QuotationClosedError,
     QuotationLink,
     TooManyQuestionsError,
 )
-from pavewright.store._saving import kept_in, now, saved_under
+from pavewright.store._recording import ToRecord, record
+from pavewright.store._saving import kept_in, saved_under
 from pavewright.store._tables import ACCEPTANCES, JOBS, QUOTATION_LINKS, QUOTATION_QUESTIONS
+from pavewright.store._turns import turn_at
 from pavewright.store._types import StaleRevision, UnknownJob
+from pavewright.store._who import who_acts
+from pavewright.store.hooks._outbox import post
+from pavewright.store.hooks._types import Event
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -42,21 +50,6 @@ _TOKEN_BYTES = 32
 _QUESTIONS_MAX = 40
 """Most questions of one link."""
 _LINK = tuple(QUOTATION_LINKS.c[name] for name in QuotationLink.__slots__)
-
-
-@dataclass(frozen=True, slots=True)
-class OpenQuotation:
-    """What a token opens.
-
-    Attributes:
-        link: The link.
-        shown: What the customer reads, as text of JSON.
-        acceptance: What was accepted by it; None while nothing was.
-    """
-
-    link: QuotationLink
-    shown: str
-    acceptance: Acceptance | None
 
 
 class Quotations:
@@ -90,14 +83,18 @@ class Quotations:
             "pdf": made.pdf,
             "notice": made.notice,
             "pdf_sha256": hashlib.sha256(made.pdf).hexdigest(),
+            "who": who_acts() or None,
         }
         with self._writing() as connection:
+            turn_at(connection, made.job_id)
             kept = kept_in(connection, made.job_id)
             if kept.rev != made.rev:
                 raise StaleRevision(kept)
             if withdraw_others:
                 _withdraw_others(connection, made.job_id, name, at)
             connection.execute(QUOTATION_LINKS.insert().values(row))
+            facts = {name: row[name] for name in ("rev", "expires", "pdf_sha256")} | {"link": name}
+            record(connection, made.job_id, ToRecord(EntryKind.QUOTATION_SHOWN, facts))
             link = _link(connection.execute(sa.select(*_LINK).where(QUOTATION_LINKS.c.id == name)).one())
         return link, token
 
@@ -131,7 +128,11 @@ class Quotations:
         at, table = now(), QUOTATION_LINKS
         seen = {"opened": sa.func.coalesce(table.c.opened, at), "seen": at, "opens": table.c.opens + 1}
         with self._writing() as connection:
+            first = sa.select(table.c.job_id).where(table.c.id == link_id, table.c.opened.is_(None))
+            job_id = connection.execute(first).scalar_one_or_none()
             connection.execute(table.update().where(table.c.id == link_id).values(seen))
+            if job_id is not None:
+                post(connection, Event.QUOTATION_OPENED, {"job": job_id, "link": link_id})
 
     def ask(self, token: str, words: str, today: dt.date) -> Question:
         """Keep a question of the customer.
@@ -147,6 +148,9 @@ class Quotations:
                 raise TooManyQuestionsError
             asked = Question(secrets.token_hex(8), link.id, now(), words, None, None)
             connection.execute(QUOTATION_QUESTIONS.insert().values(asdict(asked) | {"job_id": link.job_id}))
+            facts = {"id": asked.id, "link": link.id, "words": words}
+            record(connection, link.job_id, ToRecord(EntryKind.QUESTION, facts))
+            post(connection, Event.QUESTION_ASKED, {"job": link.job_id, "link": link.id, "question": asked.id})
         return asked
 
     def answer(self, job_id: str, question_id: str, words: str) -> None:
@@ -157,9 +161,11 @@ class Quotations:
         """
         table = QUOTATION_QUESTIONS
         with self._writing() as connection:
+            turn_at(connection, job_id)
             which = table.update().where(table.c.id == question_id, table.c.job_id == job_id)
-            if connection.execute(which.values(answer=words, answered=now())).rowcount != 1:
+            if connection.execute(which.values(answer=words, answered=now(), who=who_acts() or None)).rowcount != 1:
                 raise UnknownJob(question_id)
+            record(connection, job_id, ToRecord(EntryKind.ANSWER, {"id": question_id, "words": words}))
 
     def questions(self, *, link_id: str | None = None, job_id: str | None = None) -> tuple[Question, ...]:
         """Return the questions of a link or of a job, in the order in which they came."""
@@ -198,6 +204,9 @@ class Quotations:
             row = {"link_id": link.id, "job_id": link.job_id, "rev": link.rev, "at": at}
             body = json.dumps(asdict(accepted), ensure_ascii=False)
             connection.execute(ACCEPTANCES.insert().values(row | {"body": body, "pdf_sha256": link.pdf_sha256}))
+            facts = {"link": link.id, "rev": link.rev, "pdf_sha256": link.pdf_sha256, "accepted": asdict(accepted)}
+            record(connection, link.job_id, ToRecord(EntryKind.ACCEPTED, facts))
+            post(connection, Event.QUOTATION_ACCEPTED, {"job": link.job_id, "link": link.id, "rev": link.rev})
             _withdraw_others(connection, link.job_id, link.id, at)
         return kept
 
@@ -231,6 +240,10 @@ class Quotations:
 
 def _must_open(connection: Connection, token: str, today: dt.date) -> OpenQuotation:
     found = _opened(connection, token, today)
+    if found is None:
+        raise QuotationClosedError
+    turn_at(connection, found.link.job_id)
+    found = _opened(connection, token, today)  # as whoever had the turn before left it
     if found is None:
         raise QuotationClosedError
     return found

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
+from pavewright.store._clock import now
+from pavewright.store._recording import record_revision
 from pavewright.store._tables import JOBS, REVISIONS
 from pavewright.store._types import Kept, StaleRevision, UnknownJob
+from pavewright.store._who import who_acts
+from pavewright.store.hooks._outbox import post_revision
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Connection
-
-
-def now() -> str:
-    """Return the time, UTC."""
-    return dt.datetime.now(dt.UTC).isoformat(timespec="milliseconds")
 
 
 def named(fields: dict[str, Any]) -> dict[str, str]:
@@ -70,5 +68,10 @@ def save_on(
 
 
 def add_revision(connection: Connection, row: dict[str, Any]) -> None:
-    """Keep a revision."""
-    connection.execute(REVISIONS.insert().values(row))
+    """Keep a revision, and record that it was kept."""
+    before = sa.select(REVISIONS.c.document).where(
+        REVISIONS.c.job_id == row["job_id"], REVISIONS.c.rev == row["rev"] - 1
+    )
+    post_revision(connection, row["job_id"], row["rev"], row["document"], before)
+    connection.execute(REVISIONS.insert().values(row | {"who": who_acts() or None}))
+    record_revision(connection, row["job_id"], row["rev"], row["note"], row["document"])

@@ -10,23 +10,36 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 from sqlalchemy.engine import URL
 
+from pavewright.record import EntryKind, sha256
+from pavewright.store._calendars import Calendars
+from pavewright.store._clock import now
 from pavewright.store._deleted import Deleted
 from pavewright.store._deliveries import Deliveries
 from pavewright.store._devices import Devices
 from pavewright.store._documents import checked
 from pavewright.store._firm import Books
 from pavewright.store._log import log_compared
-from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
+from pavewright.store._open import bring_log_in, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._operations import Operations
 from pavewright.store._photos import image_of, is_kept, photos_of
 from pavewright.store._quotations import Quotations
-from pavewright.store._saving import add_revision, kept_in, named, now, save_on, saved_under
+from pavewright.store._recording import ToRecord, record
+from pavewright.store._records import Records
+from pavewright.store._runs import RunStore
+from pavewright.store._saving import add_revision, kept_in, named, save_on, saved_under
+from pavewright.store._standing import Standing
 from pavewright.store._tables import JOBS, PHOTOS, REVISIONS
 from pavewright.store._troubles import StoreTroubleError, in_words
+from pavewright.store._turns import turn_at
 from pavewright.store._types import JobRow, Kept, KeyUsedError, Photo, Revision, UnknownJob
+from pavewright.store._who import who_acts
+from pavewright.store.accounts import for_first_firm
+from pavewright.store.hooks._hooks import Hooks
+from pavewright.store.orders._orders import Orders, keep_line
+from pavewright.store.orders._views import Views
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from sqlalchemy.engine import Connection
@@ -46,18 +59,18 @@ def open_store(url: str | URL) -> Store:
     """Return the store at a database address, its tables brought up to date.
 
     Args:
-        url: ``sqlite:///FILE`` or an address of another database that SQLAlchemy knows.
+        url: ``sqlite:///FILE``, or ``postgresql://ROLE@HOST/DATABASE``: there it is the store of the first firm.
 
     Raises:
-        StoreTroubleError: the file is no store, or cannot be opened or written.
+        StoreTroubleError: it is no store, or cannot be opened or written, or does not keep firms apart.
     """
     engine = engine_for(url)
     try:
         bring_up_to_date(engine)
+        return Store(for_first_firm(engine))
     except BaseException:
         engine.dispose()
         raise
-    return Store(engine)
 
 
 class Store:
@@ -69,19 +82,26 @@ class Store:
     def __init__(self, engine: sa.Engine) -> None:
         """Keep the engine."""
         self._engine = engine
-        self.name = name_of(engine)
-        self.writes = 0
-        self.deleted = Deleted(self._writing)
-        self.firm = Books(self._reading, self._writing)
-        self.devices = Devices(self._reading, self._writing)
-        self.operations = Operations(self._writing, self._reading)
-        self.quotations = Quotations(self._reading, self._writing)
-        self.deliver = Deliveries(self._writing).take
+        self.name, self.writes = name_of(engine), 0
+        self.after_write: list[Callable[[], None]] = []
+        self.standing = Standing(self.reading)
+        self.deleted, self.calendar = Deleted(self.writing), Calendars(self.reading, self.writing)
+        self.firm, self.devices = Books(self.reading, self.writing), Devices(self.reading, self.writing)
+        self.operations = Operations(self.writing, self.reading)
+        self.quotations = Quotations(self.reading, self.writing)
+        self.records, self.runs = Records(self.reading, self.writing), RunStore(self.reading, self.writing)
+        self.hooks = Hooks(self.reading, self.writing)
+        self.deliver = Deliveries(self.writing).take
+        self.orders, self.views = Orders(self.reading), Views(self.reading, self.writing)
 
     @property
     def is_file(self) -> bool:
         """Whether the store is one file of this machine."""
         return self._engine.dialect.name == "sqlite"
+
+    def of_firm(self, firm_id: str) -> Store:
+        """Return the store of another firm on the same server."""
+        return Store(self._engine.execution_options(firm=firm_id))
 
     def close(self) -> None:
         """Bring the log into the file and give back every connection."""
@@ -93,14 +113,7 @@ class Store:
         """Bring the log into the file, so that the file alone is whole; return False where somebody is in the way."""
         if not self.is_file:
             return True
-        with in_words(self.name), contextlib.closing(self._engine.raw_connection()) as connection:
-            raw: Any = connection
-            raw.execute("PRAGMA busy_timeout=0")  # nobody waits for this
-            try:
-                busy: int = raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
-            finally:
-                raw.execute(f"PRAGMA busy_timeout={BUSY_MS}")
-        return busy == 0
+        return bring_log_in(self._engine)
 
     def jobs(self, words: str = "", *, archived: bool = False, deleted: bool = False) -> tuple[JobRow, ...]:
         """Return the jobs that hold all words, the one changed last first.
@@ -115,7 +128,7 @@ class Store:
         ).where(JOBS.c.deleted.is_not(None) if deleted else (JOBS.c.deleted.is_(None) & (JOBS.c.archived == archived)))
         for word in words.casefold().split():
             query = query.where(JOBS.c.words.contains(word, autoescape=True))
-        with self._reading() as connection:
+        with self.reading() as connection:
             rows = connection.execute(query.order_by(JOBS.c.changed.desc(), JOBS.c.id)).all()
         return tuple(JobRow(*row) for row in rows)
 
@@ -125,7 +138,7 @@ class Store:
         Raises:
             UnknownJob: none of that name.
         """
-        with self._reading() as connection:
+        with self.reading() as connection:
             return kept_in(connection, job_id)
 
     def add(self, document: str, note: str = "new job", key: str | None = None) -> Kept:
@@ -139,10 +152,11 @@ class Store:
         Raises:
             DocumentRefusedError: the document could not be read again.
         """
-        job_id, at = secrets.token_hex(8) if key is None else _id_of(key), now()
+        job_id, at = secrets.token_hex(8) if key is None else self._id_of(key), now()
         text, fields = checked(document)
         row = {"id": job_id, "rev": 1, "archived": False, "changed": at, "document": text} | named(fields)
-        with self._writing() as connection:
+        with self.writing() as connection:
+            turn_at(connection, job_id)
             if key is not None and saved_under(connection, job_id, key) is not None:
                 return kept_in(connection, job_id)
             connection.execute(JOBS.insert().values(row))
@@ -168,7 +182,8 @@ class Store:
             KeyUsedError: the key belongs to another version.
         """
         text, fields = checked(document)
-        with self._writing() as connection:
+        with self.writing() as connection:
+            turn_at(connection, job_id)
             known = None if key is None else saved_under(connection, job_id, key)
             if known is not None:
                 if known.document != text:
@@ -185,7 +200,7 @@ class Store:
         Raises:
             UnknownJob: none of that name.
         """
-        with self._writing() as connection:
+        with self.writing() as connection:
             done = connection.execute(JOBS.update().where(JOBS.c.id == job_id).values(archived=archived))
             if done.rowcount != 1:
                 raise UnknownJob(job_id)
@@ -193,12 +208,13 @@ class Store:
     def revisions(self, job_id: str) -> tuple[Revision, ...]:
         """Return the revisions of a job without their documents, the last one first."""
         query = (
-            sa.select(REVISIONS.c.rev, REVISIONS.c.at, REVISIONS.c.note)
+            sa.select(REVISIONS.c.rev, REVISIONS.c.at, REVISIONS.c.note, REVISIONS.c.who)
             .where(REVISIONS.c.job_id == job_id)
             .order_by(REVISIONS.c.rev.desc())
         )
-        with self._reading() as connection:
-            return tuple(Revision(*row) for row in connection.execute(query).all())
+        with self.reading() as connection:
+            rows = connection.execute(query).all()
+        return tuple(Revision(row.rev, row.at, row.note, who=row.who or "") for row in rows)
 
     def revision(self, job_id: str, rev: int) -> Revision:
         """Return one revision with its document.
@@ -206,20 +222,21 @@ class Store:
         Raises:
             UnknownJob: no such revision.
         """
-        query = sa.select(REVISIONS.c.rev, REVISIONS.c.at, REVISIONS.c.note, REVISIONS.c.document).where(
-            REVISIONS.c.job_id == job_id, REVISIONS.c.rev == rev
-        )
-        with self._reading() as connection:
+        query = sa.select(REVISIONS).where(REVISIONS.c.job_id == job_id, REVISIONS.c.rev == rev)
+        with self.reading() as connection:
             row = connection.execute(query).one_or_none()
         if row is None:
             raise UnknownJob(job_id)
-        return Revision(*row)
+        return Revision(row.rev, row.at, row.note, row.document, row.who or "")
 
-    def keep_summary(self, job_id: str, rev: int, summary: str) -> None:
-        """Keep what was worked out for the list, unless a later revision has its own."""
-        with self._writing() as connection:
+    def keep_summary(self, job_id: str, rev: int, summary: str, book: dict[str, Any] | None = None) -> None:
+        """Keep what was worked out for the list and for the order book, unless a later revision has its own."""
+        with self.writing() as connection:
+            turn_at(connection, job_id)
             older = sa.or_(JOBS.c.summary_rev.is_(None), JOBS.c.summary_rev <= rev)
-            connection.execute(JOBS.update().where(JOBS.c.id == job_id, older).values(summary=summary, summary_rev=rev))
+            kept = JOBS.update().where(JOBS.c.id == job_id, older).values(summary=summary, summary_rev=rev)
+            if connection.execute(kept).rowcount == 1:
+                keep_line(connection, job_id, rev, book)
 
     def add_photo(self, photo_id: str, job_id: str, image: bytes, note: str, at_mm: tuple[float, float] | None) -> bool:
         """Keep a photo, once; return whether it had come before.
@@ -228,17 +245,20 @@ class Store:
             UnknownJob: none of that name.
         """
         x, y = at_mm or (None, None)
-        with self._writing() as connection:
+        with self.writing() as connection:
+            turn_at(connection, job_id)
             if is_kept(connection, job_id, photo_id):
                 return True
-            kept_in(connection, job_id)
+            told = {"id": photo_id, "note": note, "x_mm": x, "y_mm": y, "bytes": len(image), "sha256": sha256(image)}
+            record(connection, job_id, ToRecord(EntryKind.PHOTO, told))
             row = {"id": photo_id, "job_id": job_id, "at": now(), "note": note, "x_mm": x, "y_mm": y, "image": image}
+            row["who"] = who_acts() or None
             connection.execute(PHOTOS.insert().values(row))
         return False
 
     def photos(self, job_id: str) -> tuple[Photo, ...]:
         """Return the photos of a job in the order in which they came."""
-        with self._reading() as connection:
+        with self.reading() as connection:
             return photos_of(connection, job_id)
 
     def photo(self, job_id: str, photo_id: str) -> bytes:
@@ -247,26 +267,34 @@ class Store:
         Raises:
             UnknownJob: no such photo.
         """
-        with self._reading() as connection:
+        with self.reading() as connection:
             return image_of(connection, job_id, photo_id)
 
     def remove_photo(self, job_id: str, photo_id: str) -> None:
-        """Delete a photo."""
-        with self._writing() as connection:
+        """Delete a photo; its hash stays in the record."""
+        with self.writing() as connection:
+            turn_at(connection, job_id)
+            if is_kept(connection, job_id, photo_id):
+                told = {"id": photo_id, "sha256": sha256(image_of(connection, job_id, photo_id))}
+                record(connection, job_id, ToRecord(EntryKind.PHOTO_DELETED, told))
             connection.execute(PHOTOS.delete().where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id))
 
     @contextlib.contextmanager
-    def _reading(self) -> Iterator[Connection]:
+    def reading(self) -> Iterator[Connection]:
+        """Give a connection to read by."""
         with in_words(self.name), self._engine.connect() as connection:
             yield connection
 
     @contextlib.contextmanager
-    def _writing(self) -> Iterator[Connection]:
+    def writing(self) -> Iterator[Connection]:
+        """Give a connection to write by: all that is done over it is kept, or nothing."""
         with in_words(self.name), self._engine.execution_options(write=True).begin() as connection:
             yield connection
         self.writes += 1
+        for told in tuple(self.after_write):
+            told()
 
-
-def _id_of(key: str) -> str:
-    """Return the name of a job that was made under a key."""
-    return hashlib.sha256(key.encode()).hexdigest()[:16]
+    def _id_of(self, key: str) -> str:
+        """Return the name of a job that was made under a key: another one in each firm of a server."""
+        firm = self._engine.get_execution_options().get("firm", "")
+        return hashlib.sha256(f"{firm}{key}".encode()).hexdigest()[:16]

@@ -26,9 +26,22 @@ class Trouble(enum.Enum):
     NO_VERSION = "no_version"
     NEWER = "newer"
     MISSING = "missing"
+    NO_STORE = "no_store"
     IN_THE_WAY = "in_the_way"
     SAME_FILE = "same_file"
     NO_FILE = "no_file"
+    NOT_EMPTY = "not_empty"
+    NO_COPY = "no_copy"
+    COPY_DAMAGED = "copy_damaged"
+    COPY_DIFFERS = "copy_differs"
+    COPY_NEWER = "copy_newer"
+    LOCKED_COPY = "locked_copy"
+    WRONG_PASSPHRASE = "wrong_passphrase"  # noqa: S105 - a word, no passphrase
+    NO_SERVER = "no_server"
+    NO_DRIVER = "no_driver"
+    NO_ADDRESS = "no_address"
+    SEES_ALL = "sees_all"
+    NOT_APART = "not_apart"
 
 
 SENTENCES = {
@@ -53,9 +66,47 @@ SENTENCES = {
     ),
     Trouble.NEWER: "{name} was written by a newer version of this program: update the program. Nothing was changed.",
     Trouble.MISSING: "There is no {name}: check its name.",
+    Trouble.NO_STORE: (
+        "No jobs are kept in {name}, and nothing was made there: check its name, or begin there with "
+        "pavewright serve --data {name}"
+    ),
     Trouble.IN_THE_WAY: "{name} is there already and is not written over: choose another name.",
     Trouble.SAME_FILE: "{name} is the backup and the store in one: choose the file that was made by pavewright backup.",
-    Trouble.NO_FILE: "{name} is kept by a database server: back it up with the tools of that server.",
+    Trouble.NO_FILE: (
+        "{name} is kept by a database server: back it up on the machine where pavewright runs, with pavewright backup "
+        "(docs/database.md)."
+    ),
+    Trouble.NOT_EMPTY: (
+        "{name} holds jobs or people already, and nothing is written over: give an empty database, then try again."
+    ),
+    Trouble.NO_COPY: "{name} is no whole copy that pavewright backup made: choose another file.",
+    Trouble.COPY_DAMAGED: (
+        "{name} is damaged, was cut short or was changed, so nothing of it was taken: choose another backup."
+    ),
+    Trouble.COPY_DIFFERS: (
+        "What was read back from {name} differs from what was copied, so nothing was taken: run pavewright drill."
+    ),
+    Trouble.COPY_NEWER: "{name} was made by a newer version of this program: update the program. Nothing was changed.",
+    Trouble.LOCKED_COPY: "{name} is locked: give the passphrase with which it was made, by --passphrase-file FILE.",
+    Trouble.WRONG_PASSPHRASE: "The passphrase does not open {name}: give the one with which it was made.",
+    Trouble.NO_SERVER: (
+        "The database server of {name} does not answer, or does not let this program in, so nothing was kept: see that "
+        "it runs, and check the address, the role and its password."
+    ),
+    Trouble.NO_DRIVER: (
+        "{name} is on a database server, and what speaks with it is not installed: pip install 'pavewright[postgres]'"
+    ),
+    Trouble.NO_ADDRESS: (
+        "{name} is no address of a database that this program knows: write postgresql://ROLE@HOST/DATABASE"
+    ),
+    Trouble.SEES_ALL: (
+        "The role of {name} sees the rows of every firm (SUPERUSER or BYPASSRLS), so no firm would be kept apart from "
+        "another: give a role of its own, made with NOSUPERUSER NOBYPASSRLS (docs/database.md)."
+    ),
+    Trouble.NOT_APART: (
+        "In {name} a table does not keep the firms apart any more: somebody took its row security away. Give it back "
+        "with ALTER TABLE ... ENABLE ROW LEVEL SECURITY and FORCE ROW LEVEL SECURITY (docs/database.md)."
+    ),
 }
 
 
@@ -96,6 +147,17 @@ _DISK_WRITES = frozenset(
     }
 )
 """A write that the disk does not take: a limit, a quota or no room."""
+_OF_SERVER = {
+    "53100": Trouble.FULL,
+    "55P03": Trouble.LOCKED,
+    "40P01": Trouble.LOCKED,
+    "25006": Trouble.NOT_WRITABLE,
+    "57P01": Trouble.NO_SERVER,
+    "57P02": Trouble.NO_SERVER,
+    "57P03": Trouble.NO_SERVER,
+    "53300": Trouble.NO_SERVER,
+}
+"""By the five signs with which a server says what it refuses (PostgreSQL 15, appendix A)."""
 _OF_SYSTEM = {
     errno.ENOSPC: Trouble.FULL,
     errno.EDQUOT: Trouble.FULL,
@@ -116,6 +178,11 @@ def trouble_of(problem: BaseException) -> Trouble | None:
             return Trouble.FULL
         kind = code & 0xFF
         return Trouble.DAMAGED if kind == sqlite3.SQLITE_IOERR else _OF_DATABASE.get(kind)
+    if hasattr(inner, "sqlstate"):
+        of_connection = isinstance(problem, sa.exc.OperationalError) and (
+            problem.connection_invalidated or not inner.sqlstate
+        )
+        return Trouble.NO_SERVER if of_connection else _OF_SERVER.get(inner.sqlstate or "")
     if isinstance(inner, OSError):
         return _OF_SYSTEM.get(inner.errno or 0, Trouble.NOT_WRITABLE)
     return None

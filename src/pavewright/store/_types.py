@@ -58,12 +58,14 @@ class Revision:
         at: When it was kept, UTC.
         note: What was done, in a few words.
         document: The job document; empty in a list.
+        who: Person who did it, by his name in the store; empty where nobody was signed in.
     """
 
     rev: int
     at: str
     note: str
     document: str = ""
+    who: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,7 @@ class Photo:
         note: What it shows.
         x_mm: Where it is pinned; None where it is not. [mm]
         y_mm: [mm]
+        who: Person who sent it, by his name in the store; empty where nobody was signed in.
     """
 
     id: str
@@ -83,6 +86,7 @@ class Photo:
     note: str
     x_mm: float | None
     y_mm: float | None
+    who: str = ""
 
 
 @dataclass(frozen=True, slots=True)

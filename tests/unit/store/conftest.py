@@ -10,8 +10,65 @@ import subprocess
 import pytest
 from alembic import command
 
-from pavewright.store import open_file
+from pavewright.store import open_file, open_store
 from pavewright.store._open import _config, engine_for
+
+from tests.a_database_server import ended, started
+
+
+@pytest.fixture(scope="session")
+def server():
+    """A database server, started for the first test that wants one."""
+    running = started()
+    yield running
+    ended(running)
+
+
+@pytest.fixture(scope="session")
+def template(server):
+    """A database with all tables and nothing in it, copied for each test."""
+    url = server.new_database()
+    open_store(url).close()
+    return url.partition("@/")[2].partition("?")[0]
+
+
+@pytest.fixture
+def server_url(server, template):
+    """A database of its own on the server."""
+    url = server.new_database(template)
+    yield url
+    server.drop(url)
+
+
+@pytest.fixture(scope="session")
+def empty_file(tmp_path_factory):
+    """A closed file with all tables and nothing in it, copied for each test."""
+    path = tmp_path_factory.mktemp("empty") / "jobs.sqlite"
+    open_file(path).close()
+    return path
+
+
+@pytest.fixture(params=["file", "server"])
+def url(request, tmp_path):
+    """Where a test keeps its jobs: once in a file, once on a database server."""
+    if request.param == "file":
+        return f"sqlite:///{shutil.copy(request.getfixturevalue('empty_file'), tmp_path / 'jobs.sqlite')}"
+    return request.getfixturevalue("server_url")
+
+
+@pytest.fixture
+def store(url):
+    opened = open_store(url)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def store_file(empty_file, tmp_path):
+    """A store in a file, for what there is in a file only."""
+    opened = open_file(shutil.copy(empty_file, tmp_path / "jobs.sqlite"))
+    yield opened
+    opened.close()
 
 
 @pytest.fixture(scope="session")
@@ -58,14 +115,15 @@ def version_1(tmp_path):
 
 @pytest.fixture
 def small_disk(tmp_path):
-    """A folder on a disk of one megabyte of its own; where that may not be mounted the test is left out."""
+    """A folder on a disk of two megabytes of its own; where that may not be mounted the test is left out."""
     folder = tmp_path / "small"
     folder.mkdir()
     mount = shutil.which("mount")
     if os.geteuid() != 0 or mount is None:
         pytest.skip("a small disk can be mounted by root only; a limit on the file stands in for it beside this test")
-    done = subprocess.run([mount, "-t", "tmpfs", "-o", "size=1m", "tmpfs", folder], check=False, capture_output=True)
+    done = subprocess.run([mount, "-t", "tmpfs", "-o", "size=2m", "tmpfs", folder], check=False, capture_output=True)
     if done.returncode != 0:
         pytest.skip("no small disk can be mounted here; a limit on the file stands in for it beside this test")
     yield folder
-    subprocess.run([shutil.which("umount"), folder], check=True)
+    # also where a failed test still holds a file of it
+    subprocess.run([shutil.which("umount"), "--lazy", folder], check=True)

@@ -180,7 +180,7 @@ def test_jobs_in_use_are_not_put_aside(filled, tmp_path):
 
 
 def test_a_copy_for_which_there_is_no_room_leaves_nothing(filled, small_disk):
-    (small_disk / "filler").write_bytes(b"x" * 1_000_000)
+    (small_disk / "filler").write_bytes(b"x" * 2_050_000)
     with pytest.raises(StoreTroubleError) as reported:
         back_up(filled, small_disk / "away.sqlite")
     assert reported.value.trouble is Trouble.FULL

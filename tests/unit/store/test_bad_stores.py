@@ -158,7 +158,7 @@ def test_a_folder_that_cannot_be_made_says_so(tmp_path):
 
 
 def test_a_new_store_on_a_full_disk_says_so(small_disk):
-    (small_disk / "filler").write_bytes(b"x" * 1_040_000)
+    (small_disk / "filler").write_bytes(b"x" * 2_088_000)
     done = CliRunner().invoke(main, ["serve", "--no-browser", "--data", str(small_disk / "jobs.sqlite")])
     assert (done.exit_code, "free some space" in done.output) == (2, True)
 

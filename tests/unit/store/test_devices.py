@@ -2,16 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
 
-from pavewright.store import open_file, open_store
-
-
-@pytest.fixture
-def store(tmp_path):
-    opened = open_store(f"sqlite:///{tmp_path / 'jobs.sqlite'}")
-    yield opened
-    opened.close()
+from pavewright.store import open_file
 
 
 def test_a_token_names_its_device_and_no_other_does(store):
@@ -41,7 +33,8 @@ def test_two_devices_may_have_one_name(store):
     assert [one.name for one in store.devices.all()] == ["Phone", "Phone"]
 
 
-def test_the_file_holds_no_token(store, tmp_path):
+def test_the_file_holds_no_token(store_file, tmp_path):
+    store = store_file
     _, token = store.devices.pair("Crew phone")
     store.tidy()
     assert token.encode() not in (tmp_path / "jobs.sqlite").read_bytes()

@@ -14,16 +14,8 @@ from pavewright.store import (
     StaleBookError,
     back_up,
     open_file,
-    open_store,
     restore_open,
 )
-
-
-@pytest.fixture
-def store(tmp_path):
-    opened = open_store(f"sqlite:///{tmp_path / 'jobs.sqlite'}")
-    yield opened
-    opened.close()
 
 
 def test_a_store_starts_without_a_book(store):
@@ -62,7 +54,8 @@ def test_what_cannot_be_read_again_is_refused(store):
     assert store.firm.book().rev == 0
 
 
-def test_a_backup_carries_the_book_and_brings_it_back(store, tmp_path):
+def test_a_backup_carries_the_book_and_brings_it_back(store_file, tmp_path):
+    store = store_file
     store.firm.save(0, '{"currency": "GBP"}')
     back_up(tmp_path / "jobs.sqlite", tmp_path / "copy.sqlite")
     store.firm.save(1, '{"currency": "EUR"}')

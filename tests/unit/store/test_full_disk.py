@@ -38,16 +38,16 @@ def holds_what_was_acknowledged(store, job, rev):
 
 def test_rounds_on_a_full_disk_lose_no_acknowledged_save(small_disk):
     filler = small_disk / "filler"
-    filler.write_bytes(b"x" * 500_000)
+    filler.write_bytes(b"x" * 1_000_000)
     store = open_file(small_disk / "jobs.sqlite")
     job = store.add(document(1)).id
-    for size in (350_000, 150_000, 0):
+    for size in (700_000, 350_000, 0):
         rev, problem = until_full(store, job)
         assert problem.trouble is Trouble.FULL
         assert "free some space" in problem.message
         holds_what_was_acknowledged(store, job, rev)
         with pytest.raises(StoreTroubleError):
-            store.add_photo("p", job, b"x" * 900_000, "", None)
+            store.add_photo("p", job, b"x" * 1_900_000, "", None)
         assert store.photos(job) == ()
         filler.write_bytes(b"x" * size)  # somebody makes room
         assert store.save(job, rev, document(rev + 1), key=f"k{rev + 1}") == rev + 1
@@ -62,7 +62,7 @@ from pathlib import Path
 from pavewright.store import StoreTroubleError, open_file
 store = open_file(Path(sys.argv[1]))
 job = store.add(json.dumps({"n": 1})).id
-resource.setrlimit(resource.RLIMIT_FSIZE, (400_000, 400_000))
+resource.setrlimit(resource.RLIMIT_FSIZE, (900_000, 900_000))
 rev = 1
 try:
     while True:

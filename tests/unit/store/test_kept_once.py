@@ -19,13 +19,6 @@ from pavewright.store import (
 )
 
 
-@pytest.fixture
-def store(tmp_path):
-    opened = open_file(tmp_path / "jobs.sqlite")
-    yield opened
-    opened.close()
-
-
 def test_a_save_that_is_sent_again_is_kept_once(store):
     kept = store.add("{}")
     assert store.save(kept.id, 1, '{"a": 1}', "mine", "k1") == 2
@@ -125,7 +118,8 @@ def test_a_kept_text_is_read_as_far_as_it_goes(text, document):
         assert read_back(json.dumps(document)).fault == ""
 
 
-def test_bytes_that_are_no_text_are_read_too(tmp_path, store):
+def test_bytes_that_are_no_text_are_read_too(tmp_path, store_file):
+    store = store_file
     kept = store.add("{}")
     with closing(sqlite3.connect(tmp_path / "jobs.sqlite")) as raw:
         raw.execute("UPDATE job SET document = CAST(x'7b2261223a2022ff227d' AS TEXT), title = CAST(x'ff' AS TEXT)")

@@ -15,13 +15,6 @@ from pavewright.store._tables import OPERATIONS
 JOB = {"identity": {"client": ""}, "site": {"walls": [{"name": "W", "dpc_level_mm": 1.0}]}, "areas": [{"name": "P"}]}
 
 
-@pytest.fixture
-def store(tmp_path):
-    opened = open_file(tmp_path / "jobs.sqlite")
-    yield opened
-    opened.close()
-
-
 def batch(key, rev, *operations, sender="s"):
     return Batch(key, rev, sender, operations, "note")
 

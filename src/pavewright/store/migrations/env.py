@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from alembic import context
 
-from pavewright.store._tables import METADATA
+from pavewright.store._all_tables import METADATA
 
 
 def run() -> None:
