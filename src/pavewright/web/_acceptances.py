@@ -14,19 +14,20 @@ from pavewright.web._workers import BusyError, LeftError, Refusal, WorkFailedErr
 
 if TYPE_CHECKING:
     from pavewright.store import Acceptance, Store
+    from pavewright.web._firms import Firms
     from pavewright.web._workers import Workers
 
 _SECONDS = 120.0
 _NOT_NOW = (BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError, StoreTroubleError)
 
 
-async def write_acceptance(store: Store, workers: Workers, acceptance: Acceptance) -> str:
+async def write_acceptance(firms: Firms, workers: Workers, acceptance: Acceptance) -> str:
     """Write what was accepted into its job; return why it could not be written, empty where it was.
 
     The acceptance itself is kept whether that succeeds or not; the contractor may have it written again.
     """
     try:
-        why = await _write(store, workers, acceptance)
+        why = await _write(firms.store(), workers, acceptance)
     except UnknownJob:
         return "There is no such job any more."
     except _NOT_NOW as problem:

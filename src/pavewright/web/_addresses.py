@@ -10,6 +10,10 @@ _ELSEWHERE = ("192.0.2.1", 9)
 """An address that is kept for examples: nothing is sent there, but the system says from where it would be."""
 
 
+LOOPBACK = frozenset({"127.0.0.1", "localhost", "[::1]"})
+"""Names by which a browser on this machine reaches it."""
+
+
 def own_addresses() -> tuple[str, ...]:
     """Return the addresses of this machine in its networks, the one towards the outside first."""
     found: list[str] = []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from typing import TYPE_CHECKING
 
-from pavewright.desk import beside_book
+from pavewright.desk import beside_book, book_without_money
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -38,6 +38,9 @@ class BookAtHand:
                 self._mark = mark
         return self._document
 
-    def beside(self, verb: str, payload: bytes) -> bytes:
-        """Return what is asked with the book before it, where it takes one."""
-        return payload if verb in _WITHOUT else beside_book(self.document(), payload)
+    def beside(self, verb: str, payload: bytes, *, with_money: bool = True) -> bytes:
+        """Return what is asked with the book before it, where it takes one, with or without its money."""
+        if verb in _WITHOUT:
+            return payload
+        book = self.document()
+        return beside_book(book if with_money else book_without_money(book), payload)

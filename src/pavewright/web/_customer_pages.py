@@ -11,6 +11,7 @@ from jinja2 import BaseLoader, Environment, StrictUndefined
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from pavewright.desk import NAME_MAX, QUESTION_MAX, SIGNED_HIGH, SIGNED_WIDE, Chosen, FormFault, signature_of
+from pavewright.web._answers import answer
 from pavewright.web._customers import FOLDER
 from pavewright.writing import Writing, day_text, written_as
 
@@ -156,3 +157,16 @@ def _template(name: str) -> Template:
     text = (files("pavewright.web") / "templates" / name).read_text("utf-8")
     kept = Environment(loader=BaseLoader(), autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     return kept.from_string(text)
+
+
+def file_told(content: bytes, name: str) -> Response:
+    """Return a PDF that is read at once, and kept by nobody on the way."""
+    headers = PRIVATE | {"Content-Disposition": f'inline; filename="{name}"'}
+    return Response(content, media_type="application/pdf", headers=headers)
+
+
+def json_told(value: dict[str, Any], status: int = 200) -> Response:
+    """Return an answer for the script of the page, kept by nobody on the way."""
+    answered = answer(value, status)
+    answered.headers.update(PRIVATE)
+    return answered

@@ -25,12 +25,13 @@ from pavewright.store import (
     StoreTroubleError,
     TooManyQuestionsError,
 )
-from pavewright.web._answers import answer
 from pavewright.web._customer_form import form_of
-from pavewright.web._customer_pages import PRIVATE, closed_page, quotation_page, trouble_page
+from pavewright.web._customer_pages import PRIVATE, closed_page, file_told, json_told, quotation_page, trouble_page
 from pavewright.web._customers import FOLDER, ForCustomers, WrongTokens
 from pavewright.web._door import DEVICE, on_this_machine
 from pavewright.web._pages import static_files
+from pavewright.web._signed_in import firms_of, store_of
+from pavewright.web._who_asks import FIRM
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable, Mapping
@@ -76,9 +77,12 @@ def _by_link(handler: Callable[[_Visit], Awaitable[Response]]) -> Callable[[Requ
     async def answered(request: Request) -> Response:
         token, today = str(request.path_params["token"]), today_here()
         try:
-            opened = await asyncio.to_thread(_quotations(request).opened, token, today)
-            if opened is None:
+            installed = firms_of(request).installed
+            found = await asyncio.to_thread(installed.find, lambda store: store.quotations.opened(token, today))
+            if found is None:
                 return _closed(request)
+            firm_id, _, opened = found
+            FIRM.set(firm_id)
             return await handler(_Visit(request, token, opened, json.loads(opened.shown), today))
         except QuotationClosedError:
             return _closed(request)
@@ -89,7 +93,7 @@ def _by_link(handler: Callable[[_Visit], Awaitable[Response]]) -> Callable[[Requ
 
 
 def _quotations(request: Request) -> Quotations:
-    found: Quotations = request.app.state.store.quotations
+    found: Quotations = store_of(request).quotations
     return found
 
 
@@ -231,21 +235,21 @@ async def _total(visit: _Visit) -> Response:
     """Answer with what is to pay with the options that the address names."""
     chosen = chosen_of(visit.shown, visit.request.query_params.getlist("option"))
     if chosen is None:
-        return _json({"message": "There is no such option."}, 422)
+        return json_told({"message": "There is no such option."}, 422)
     found = {"options": list(chosen.options), "names": list(chosen.names), "total_minor": chosen.total_minor}
-    return _json(found | {"total": chosen.total, "days": chosen.days, "why_not": chosen.why_not})
+    return json_told(found | {"total": chosen.total, "days": chosen.days, "why_not": chosen.why_not})
 
 
 @_by_link
 async def _pdf(visit: _Visit) -> Response:
     content = await asyncio.to_thread(_quotations(visit.request).pdf, visit.opened.link.id)
-    return _file(content, "quotation.pdf")
+    return file_told(content, "quotation.pdf")
 
 
 @_by_link
 async def _notice(visit: _Visit) -> Response:
     content = await asyncio.to_thread(_quotations(visit.request).notice, visit.opened.link.id)
-    return _file(content, "cancellation.pdf") if content is not None else closed_page(visit.request)
+    return file_told(content, "cancellation.pdf") if content is not None else closed_page(visit.request)
 
 
 @_by_link
@@ -255,17 +259,6 @@ async def _picture(visit: _Visit) -> Response:
     if found is None:
         return closed_page(visit.request)
     return Response(found, media_type="image/svg+xml", headers=PRIVATE)
-
-
-def _file(content: bytes, name: str) -> Response:
-    headers = PRIVATE | {"Content-Disposition": f'inline; filename="{name}"'}
-    return Response(content, media_type="application/pdf", headers=headers)
-
-
-def _json(value: dict[str, Any], status: int = 200) -> Response:
-    answered = answer(value, status)
-    answered.headers.update(PRIVATE)
-    return answered
 
 
 def _back(visit: _Visit, part: str) -> Response:

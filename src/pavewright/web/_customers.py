@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 FOLDER = "/quotation/"
 """What every address of a customer begins with."""
+FEEDS = "/feeds/"
+"""What the address of every feed of somebody's days begins with: it hangs on its token alone, as a quotation does."""
 _WRONG_MAX = 20
 _WRONG_WITHIN_S = 60.0
 _ADDRESSES_MAX = 1_000
@@ -34,9 +36,9 @@ class ForCustomers:
 
 
 def is_for_customer(scope: Scope) -> bool:
-    """Return whether a request is for what a customer may open."""
+    """Return whether a request is for what a customer may open, or for the days of somebody: a token alone opens it."""
     path: str = scope["path"]
-    return path.startswith(FOLDER)
+    return path.startswith((FOLDER, FEEDS))
 
 
 class WrongTokens:

@@ -13,12 +13,12 @@ from pavewright.web._addresses import own_addresses
 from pavewright.web._answers import AskedWrongError, answer, name_in
 from pavewright.web._door import DEVICE
 from pavewright.web._pairing import VALID_S, Pairing, spoken
+from pavewright.web._signed_in import store_of
+from pavewright.web._who_asks import SIGNED_IN
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
-
-    from pavewright.store import Store
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +42,14 @@ class OnNetwork:
 
 
 async def _listed(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     network: OnNetwork | None = request.app.state.on_network
     devices = await asyncio.to_thread(store.devices.all)
     return answer(
         {
             "on_network": network is not None,
             "secure": network is not None and network.secure,
-            "here": DEVICE.get() is None,
+            "here": DEVICE.get() is None or SIGNED_IN.get() is not None,
             "addresses": list(network.addresses()) if network is not None else [],
             "devices": [asdict(one) for one in devices],
         }
@@ -77,7 +77,7 @@ def code_of(address: str) -> str:
 
 async def _withdraw(request: Request) -> Response:
     _only_here()
-    store: Store = request.app.state.store
+    store = store_of(request)
     gone = await asyncio.to_thread(store.devices.withdraw, name_in(request.path_params["device"]))
     if not gone:
         raise AskedWrongError(404, "There is no such device.")
@@ -86,7 +86,7 @@ async def _withdraw(request: Request) -> Response:
 
 def _only_here() -> None:
     """Refuse a paired device: who may come in is decided on this machine."""
-    if DEVICE.get() is not None:
+    if DEVICE.get() is not None and SIGNED_IN.get() is None:
         raise AskedWrongError(403, "Devices are paired and withdrawn on the machine where pavewright runs.")
 
 

@@ -25,6 +25,8 @@ from pavewright.web._customers import is_for_customer
 from pavewright.web._pairing import TooManyWrongError, device_name
 
 if TYPE_CHECKING:
+    from collections.abc import Awaitable, Callable
+
     from starlette.responses import Response
     from starlette.types import ASGIApp, Receive, Scope, Send
 
@@ -57,12 +59,20 @@ def on_this_machine(scope: Scope, hosts: frozenset[str]) -> bool:
 class Door:
     """Lets this machine and paired devices in, pairs a device by a word, and answers nothing else."""
 
-    def __init__(self, app: ASGIApp, store: Store, pairing: Pairing, loopback: frozenset[str]) -> None:
-        """Keep the application behind it."""
+    def __init__(
+        self,
+        app: ASGIApp,
+        store: Store,
+        pairing: Pairing,
+        loopback: frozenset[str],
+        signs_in: Callable[[], Awaitable[bool]],
+    ) -> None:
+        """Keep the application behind it, and who says whether everybody signs in behind this door."""
         self._app = app
         self._store = store
         self._pairing = pairing
         self._loopback = loopback
+        self._signs_in = signs_in
         self._seen: dict[str, float] = {}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -72,7 +82,7 @@ class Door:
             return
         try:
             device = await self._device(scope)
-            if device is None:
+            if device is None and not await self._signs_in():
                 answered = await self._stranger(Request(scope, receive))
                 await answered(scope, receive, send)
                 return

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
-from pavewright.desk import EMPTY_BOOK, firm_schema
+from pavewright.desk import EMPTY_BOOK, firm_schema, units_without_money
 from pavewright.store import StaleBookError
 from pavewright.web._answers import (
     AskedWrongError,
@@ -21,12 +21,14 @@ from pavewright.web._answers import (
     text_in,
     whole_in,
 )
+from pavewright.web._money_hidden import hides_money
+from pavewright.web._signed_in import store_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from pavewright.store import KeptBook, Store
+    from pavewright.store import KeptBook
     from pavewright.web._workers import Workers
 
 _CHECK_S, _LIST_S, _LOGO_S = 10.0, 60.0, 20.0
@@ -38,7 +40,7 @@ def _told(kept: KeptBook) -> dict[str, Any]:
 
 
 async def _open(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     known = request.query_params.get("known")
     if known is not None and known == str((await asyncio.to_thread(store.firm.mark))[0]):
         return answer({"rev": int(known), "same": True})
@@ -59,7 +61,7 @@ async def _check(request: Request) -> Response:
 
 async def _save(request: Request) -> Response:
     """Keep a change of the book; a book that cannot be read is refused with its faults, so that no plan goes by it."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     asked = await sent(request)
     document, rev, note = document_in(asked), whole_in(asked, "rev"), text_in(asked, "note", 200, default="")
     key = name_in(text_in(asked, "key", 64)) if "key" in asked else None
@@ -79,27 +81,29 @@ async def _schema(_request: Request) -> Response:
 
 
 async def _export(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     kept = await asyncio.to_thread(store.firm.book)
     return answer_bytes((kept.document or EMPTY_BOOK).encode(), name="firm.json")
 
 
 async def _units(request: Request) -> Response:
     """Answer the paving units of the book without the rest of it: a job chooses among them."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     kept = await asyncio.to_thread(store.firm.book)
     book = json.loads(kept.document or EMPTY_BOOK)
-    return answer({"rev": kept.rev, "currency": book.get("currency", "GBP"), "units": book.get("units", [])})
+    units = book.get("units", [])
+    shown = units_without_money(units) if hides_money() else units
+    return answer({"rev": kept.rev, "currency": book.get("currency", "GBP"), "units": shown})
 
 
 async def _revisions(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     found = await asyncio.to_thread(store.firm.revisions)
     return answer({"revisions": [{"rev": one.rev, "at": one.at, "note": one.note} for one in found]})
 
 
 async def _revision(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     rev = request.path_params["rev"]
     one = await asyncio.to_thread(store.firm.revision, rev) if 0 < rev < 2**31 else None
     if one is None:
@@ -128,7 +132,7 @@ async def _prices(request: Request) -> Response:
 async def _take(request: Request) -> Response:
     """Bring a price list into the book as it stands."""
     workers: Workers = request.app.state.workers
-    store: Store = request.app.state.store
+    store = store_of(request)
     asked = _asked(request)
     rev = whole_in(asked, "rev")
     now = (await asyncio.to_thread(store.firm.mark))[0]

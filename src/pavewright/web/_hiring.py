@@ -23,6 +23,7 @@ class Hiring:
         self._words = words
         self._spare: asyncio.Task[Worker] | None = None
         self._working: set[Worker] = set()
+        self._leaving: set[asyncio.Task[None]] = set()
         self._closed = False
 
     async def new(self) -> Worker:
@@ -41,7 +42,7 @@ class Hiring:
             if self._spare is None and not self._closed:
                 self._spare = loading  # the next one gets it
             else:
-                loading.add_done_callback(self._not_wanted)
+                self._let_go(loading)
             raise
         self._working.add(worker)
         self.fill()
@@ -69,7 +70,7 @@ class Hiring:
             self._spare.cancel()
             with contextlib.suppress(asyncio.CancelledError, WorkFailedError):
                 self._working.add(await self._spare)
-        await asyncio.gather(*(self.end(worker) for worker in tuple(self._working)))
+        await asyncio.gather(*(self.end(worker) for worker in tuple(self._working)), *self._leaving)
 
     async def _load(self) -> Worker:
         try:
@@ -79,9 +80,16 @@ class Hiring:
             message = f"a worker did not load within {_LOADING_S:.0f} s"
             raise WorkFailedError(message) from None
 
-    def _not_wanted(self, loading: asyncio.Task[Worker]) -> None:
-        if _ready(loading):
-            loading.result().kill()
+    def _let_go(self, loading: asyncio.Task[Worker]) -> None:
+        """End a worker that still loads and that nobody wants; closing waits for that."""
+        leaving = asyncio.create_task(self._end_loading(loading))
+        self._leaving.add(leaving)
+        leaving.add_done_callback(self._leaving.discard)
+
+    async def _end_loading(self, loading: asyncio.Task[Worker]) -> None:
+        loading.cancel()
+        with contextlib.suppress(asyncio.CancelledError, WorkFailedError):
+            await (await loading).stop()
 
 
 def _ready(loading: asyncio.Task[Worker]) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import contextlib
 import json
 from typing import TYPE_CHECKING
 
@@ -11,77 +10,18 @@ from starlette.routing import Route
 
 from pavewright.desk import demo_document, like_document, starter_document
 from pavewright.job import strict_json, up_to_date
-from pavewright.store import NotDeletedError, StaleRevision, StoreTroubleError, read_back
+from pavewright.store import NotDeletedError, StaleRevision, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
+from pavewright.web._signed_in import names_of, store_of
 from pavewright.web._told import clashes_of, told_of, writing_of_the_firm
-from pavewright.web._workers import LeftError, Refusal, WorkFailedError, WorkStoppedError
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from pavewright.store import Store
-    from pavewright.web._workers import Workers
-
-_SUMMARY_S = 60.0
-
-
-async def _list(request: Request) -> Response:
-    store: Store = request.app.state.store
-    words = request.query_params.get("words", "")[:200].replace("\x00", "")
-    archived, deleted = (request.query_params.get(name) == "1" for name in ("archived", "deleted"))
-    rows = await asyncio.to_thread(store.jobs, words, archived=archived, deleted=deleted)
-    waiting = await asyncio.to_thread(store.quotations.waiting)
-    accepted = await asyncio.to_thread(store.quotations.accepted_jobs)
-    for row in rows:
-        if row.summary_rev != row.rev:
-            _sum_up(request, row.id, row.rev)
-    reported = [
-        {
-            "id": row.id,
-            "rev": row.rev,
-            "title": row.title,
-            "archived": row.archived,
-            "changed": row.changed,
-            "summary": json.loads(row.summary) if row.summary else None,
-            "fresh": row.summary_rev == row.rev,
-            "questions": waiting.get(row.id, 0),
-            "accepted": row.id in accepted,
-        }
-        for row in rows
-    ]
-    return answer({"jobs": reported})
-
-
-def _sum_up(request: Request, job_id: str, rev: int) -> None:
-    """Have the line of the list worked out beside everything else, once for each revision."""
-    under_way: dict[tuple[str, int], asyncio.Task[None]] = request.app.state.summaries
-    key = (job_id, rev)
-    if key not in under_way:
-        state = request.app.state
-        task = asyncio.create_task(_summed(state.store, state.workers, state.summing, job_id, rev))
-        under_way[key] = task
-        task.add_done_callback(lambda _: under_way.pop(key, None))
-
-
-async def _summed(store: Store, workers: Workers, summing: asyncio.Lock, job_id: str, rev: int) -> None:
-    """Work out one line, one job after the other: of a thousand jobs one document is in memory."""
-    with contextlib.suppress(StoreTroubleError, LeftError):  # the list asks again
-        async with summing:
-            kept = await asyncio.to_thread(store.job, job_id)
-            book = await asyncio.to_thread(store.firm.mark)
-            if kept.rev != rev:
-                return
-            try:
-                reported = await workers.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
-            except (Refusal, WorkStoppedError, WorkFailedError):
-                reported = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
-            if await asyncio.to_thread(store.firm.mark) == book:  # else the list asks again
-                await asyncio.to_thread(store.keep_summary, job_id, rev, reported.decode())
-
 
 async def _new(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     asked = await sent(request)
     if "copy_of" in asked:
         kept = await asyncio.to_thread(store.job, name_in(text_in(asked, "copy_of", 64)))
@@ -91,6 +31,9 @@ async def _new(request: Request) -> Response:
         document, note = _like(kept.document, text_in(asked, "title", 200, default="New job")), "like another job"
     elif "document" in asked:
         document, note = document_in(asked), "brought in"
+    elif "template" in asked:
+        found = await asyncio.to_thread(store.views.template, name_in(text_in(asked, "template", 64)))
+        document, note = _like(found.document, text_in(asked, "title", 200, default="New job")), "from a template"
     elif asked.get("start_from") == "demo":
         document, note = demo_document().decode(), "demo"
     else:
@@ -122,7 +65,7 @@ def _copied(document: str) -> str:
 
 
 async def _open(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     clashes = await asyncio.to_thread(clashes_of, store, kept.id)
     asked = request.query_params
@@ -141,7 +84,7 @@ async def _brought_up(request: Request) -> Response:
 
 
 async def _save(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id = name_in(request.path_params["job"])
     asked = await sent(request)
     document = document_in(asked)
@@ -163,7 +106,7 @@ async def _save(request: Request) -> Response:
 
 
 async def _put_away(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     asked = await sent(request)
     archived = asked.get("archived")
     if not isinstance(archived, bool):
@@ -174,7 +117,7 @@ async def _put_away(request: Request) -> Response:
 
 async def _delete(request: Request) -> Response:
     """Delete a job so that it can be brought back, or bring it back."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     deleted, job_id = (await sent(request)).get("deleted"), name_in(request.path_params["job"])
     if not isinstance(deleted, bool):
         raise AskedWrongError(400, "deleted is to be true or false.")
@@ -184,7 +127,7 @@ async def _delete(request: Request) -> Response:
 
 async def _remove(request: Request) -> Response:
     """Remove a deleted job for good."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     try:
         await asyncio.to_thread(store.deleted.remove, name_in(request.path_params["job"]))
     except NotDeletedError as refused:
@@ -193,15 +136,17 @@ async def _remove(request: Request) -> Response:
 
 
 async def _revisions(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id = name_in(request.path_params["job"])
     await asyncio.to_thread(store.job, job_id)
     found = await asyncio.to_thread(store.revisions, job_id)
-    return answer({"revisions": [{"rev": one.rev, "at": one.at, "note": one.note} for one in found]})
+    who = await asyncio.to_thread(names_of, request, [one.who for one in found])
+    told = [{"rev": one.rev, "at": one.at, "note": one.note, "who": who.get(one.who, "")} for one in found]
+    return answer({"revisions": told})
 
 
 async def _revision(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     rev = request.path_params["rev"]
     if not 0 < rev < 2**31:
         raise AskedWrongError(404, "There is no such revision.")
@@ -210,14 +155,13 @@ async def _revision(request: Request) -> Response:
 
 
 async def _export(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id = name_in(request.path_params["job"])
     kept = await asyncio.to_thread(store.job, job_id)
     return answer_bytes(kept.document.encode(), name=f"job-{job_id}.json")
 
 
 ROUTES = (
-    Route("/api/jobs", _list, methods=["GET"]),
     Route("/api/jobs", _new, methods=["POST"]),
     Route("/api/documents/up-to-date", _brought_up, methods=["POST"]),
     Route("/api/jobs/{job}", _open, methods=["GET"]),

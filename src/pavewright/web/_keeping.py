@@ -16,32 +16,39 @@ from starlette.routing import Route
 from pavewright.store import StoreTroubleError, Trouble, back_up, in_words, restore_open
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._door import DEVICE
+from pavewright.web._signed_in import store_of
+from pavewright.web._who_asks import SIGNED_IN
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from pavewright.store import Store
+    from pavewright.web._firms import Firms
 
 QUIET_S = 2.0
 """So long nobody saved: then the log is brought into the file. [s]"""
 
 
-async def keep_tidy(store: Store) -> None:
-    """Bring the log of a store into its file whenever nobody saves, until it is stopped."""
-    seen = done = store.writes
+async def keep_tidy(firms: Firms) -> None:
+    """Bring the log of each store into its file whenever nobody saves there, until it is stopped."""
+    seen: dict[int, int] = {}
+    done: dict[int, int] = {}
     while True:
+        for store in firms.seen():
+            key, writes = id(store), store.writes
+            if key not in seen:
+                done[key] = writes
+            elif seen[key] == writes != done[key]:
+                with contextlib.suppress(StoreTroubleError):
+                    if await asyncio.to_thread(store.tidy):
+                        done[key] = writes
+            seen[key] = writes
         await asyncio.sleep(QUIET_S)
-        if seen == store.writes != done:
-            with contextlib.suppress(StoreTroubleError):
-                if await asyncio.to_thread(store.tidy):
-                    done = seen
-        seen = store.writes
 
 
 async def _backup(request: Request) -> Response:
     """Answer with a whole copy of the store, made while people work."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     one_at_a_time: asyncio.Lock = request.app.state.backing_up
     if request.headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
         raise AskedWrongError(403, "A page from elsewhere may not ask for a backup.")
@@ -66,9 +73,9 @@ async def _backup(request: Request) -> Response:
 
 async def _restore(request: Request) -> Response:
     """Take a backup that is sent and put it in the place of the store; what was kept stays in a file beside it."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     one_at_a_time: asyncio.Lock = request.app.state.backing_up
-    if DEVICE.get() is not None:
+    if DEVICE.get() is not None and SIGNED_IN.get() is None:
         raise AskedWrongError(403, "A backup is brought back on the machine where pavewright runs.")
     if request.headers.get("content-type", "") != "application/octet-stream":
         raise AskedWrongError(415, "Send the file of a backup.")

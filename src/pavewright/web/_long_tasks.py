@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import io
+import json
 import logging
 import secrets
 import time
@@ -11,8 +12,10 @@ import zipfile
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from pavewright.desk import PART
 from pavewright.web._answers import AskedWrongError
 from pavewright.web._people import Asker
+from pavewright.web._who_asks import SIGNED_IN
 from pavewright.web._workers import BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError
 
 if TYPE_CHECKING:
@@ -54,12 +57,21 @@ _MEDIA = {
 class _LongTask:
     verb: str
     person: Person
+    owner: str | None = None
     state: str = "waiting"
     reported: list[str] = field(default_factory=list)
     message: str = ""
     result: bytes = b""
+    so_far: Any = None
+    answers: dict[str, str] = field(default_factory=dict)
     over_s: float | None = None
     task: asyncio.Task[None] | None = None
+
+
+def _owner() -> str | None:
+    """Return whose a long task is that is begun or asked for now; None while nobody signs in."""
+    asks = SIGNED_IN.get()
+    return None if asks is None else f"{asks.firm_id} {asks.person_id}"
 
 
 class LongTasks:
@@ -78,7 +90,7 @@ class LongTasks:
             BusyError: the person, or everybody together, has too many under way.
         """
         self._expire()
-        going = [long_task for long_task in self._all.values() if long_task.over_s is None]
+        going = self._going()
         if sum(long_task.person == person for long_task in going) >= _FOR_ONE:
             message = f"{_FOR_ONE} long pieces of work of yours are under way: let one finish, or stop one."
             raise BusyError(message, own=True)
@@ -86,15 +98,27 @@ class LongTasks:
             message = "Many long pieces of work wait here already: try again in some minutes."
             raise BusyError(message, own=False)
         name = secrets.token_hex(8)
-        long_task = self._all[name] = _LongTask(verb, person)
+        long_task = self._all[name] = _LongTask(verb, person, _owner())
         long_task.task = asyncio.create_task(self._run(long_task, payload))
         long_task.task.add_done_callback(lambda _: self._over(long_task))
         return name
 
+    def _going(self) -> list[_LongTask]:
+        return [long_task for long_task in self._all.values() if long_task.over_s is None]
+
+    def going(self) -> int:
+        """Return how many are under way or wait."""
+        return len(self._going())
+
     async def _run(self, long_task: _LongTask, payload: bytes) -> None:
         def report(words: str) -> None:
             long_task.state = "working"
-            long_task.reported.append(words)
+            if words.startswith(PART):
+                part = json.loads(words.removeprefix(PART))
+                long_task.so_far = part["so_far"]
+                long_task.answers |= part["answers"]
+            else:
+                long_task.reported.append(words)
 
         try:
             long_task.result = await self._workers.ask(
@@ -141,6 +165,15 @@ class LongTasks:
             "message": long_task.message,
         }
 
+    def so_far(self, name: str) -> Any:  # noqa: ANN401 - any JSON value
+        """Return what a long task has found so far; None where it reports nothing before its end."""
+        return self._of(name).so_far
+
+    def answers(self, name: str, person: Person) -> dict[str, str]:
+        """Return the parts that a long task of the same person made, by their keys; nothing where it is forgotten."""
+        long_task = self._all.get(name)
+        return dict(long_task.answers) if long_task is not None and long_task.person == person else {}
+
     def stop(self, name: str) -> None:
         """Stop a long task; one that is over stays as it is."""
         long_task = self._of(name)
@@ -167,7 +200,7 @@ class LongTasks:
     def _of(self, name: str) -> _LongTask:
         self._expire()
         long_task = self._all.get(name)
-        if long_task is None:
+        if long_task is None or long_task.owner != _owner():
             raise AskedWrongError(404, "This was made too long ago: make it again.")
         return long_task
 

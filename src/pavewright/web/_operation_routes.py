@@ -20,13 +20,14 @@ from pavewright.desk import DeliveryRefusedError, deliver_into
 from pavewright.job.operations import OperationRefusedError, checked_operations
 from pavewright.store import Batch
 from pavewright.web._answers import AskedWrongError, answer, name_in, sent, text_in, whole_in
+from pavewright.web._money_hidden import hides_money, keep_money
+from pavewright.web._signed_in import store_of
 from pavewright.web._told import clashes_of, told_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from pavewright.store import Store
 
 OPERATIONS = "operations"
 """The kind of a delivery that holds operations."""
@@ -49,11 +50,13 @@ def batch_in(asked: dict[str, Any], key: str, operations: str, note: str) -> Bat
 
 
 async def _operate(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id = name_in(request.path_params["job"])
     asked = await sent(request)
     key, note = name_in(text_in(asked, "key", 64)), text_in(asked, "note", 200, default="")
-    done = await asyncio.to_thread(store.operations.take, job_id, batch_in(asked, key, "operations", note))
+    batch = batch_in(asked, key, "operations", note)
+    await keep_money(store, job_id, batch.operations)
+    done = await asyncio.to_thread(store.operations.take, job_id, batch)
     told: dict[str, Any] = {"rev": done.rev, "repeated": done.repeated}
     if done.document is not None:
         told |= await asyncio.to_thread(told_of, done.document)
@@ -61,11 +64,14 @@ async def _operate(request: Request) -> Response:
 
 
 async def _settle(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, clash_id = name_in(request.path_params["job"]), name_in(request.path_params["clash"])
     pick = text_in(await sent(request), "pick", 8)
     if pick not in _PICKS:
         raise AskedWrongError(400, "pick is to be theirs or ours.")
+    shown = await asyncio.to_thread(clashes_of, store, job_id)
+    if hides_money() and clash_id not in {each["id"] for each in shown}:
+        raise AskedWrongError(403, "This is for somebody who sees what the job costs.")
     try:
         await asyncio.to_thread(store.operations.settle, job_id, clash_id, theirs=_PICKS[pick], deliver=deliver_into)
     except DeliveryRefusedError as problem:

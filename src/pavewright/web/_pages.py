@@ -37,9 +37,16 @@ _PAGES = {
     "/jobs/{job}/site": "site/page.html",
     "/jobs/{job}/walk": "walk/page.html",
     "/jobs/{job}/customer": "customer/page.html",
+    "/jobs/{job}/record": "record/page.html",
     "/sums": "sums/page.html",
     "/devices": "devices/page.html",
     "/firm": "firm/page.html",
+    "/calendar": "calendar/page.html",
+    "/replan": "replan/page.html",
+    "/people": "people/page.html",
+    "/programs": "programs/page.html",
+    "/you": "you/page.html",
+    "/audit": "audit/page.html",
 }
 
 

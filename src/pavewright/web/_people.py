@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 _COOKIE = "pavewright"
 _NAME = re.compile(r"[0-9a-f]{32}")
 _SUBJECT = re.compile(r"[A-Za-z0-9_-]{1,64}")
+_WATCHED = ("/health", "/ready", "/metrics")
 _KEPT_S = 365 * 24 * 3600
 
 
@@ -79,14 +80,16 @@ class People:
         )
         token = ASKER.set(asker)
         try:
-            await self._app(scope, receive, send if name or not _opens_page(scope) else _with_name(send))
+            await self._app(scope, receive, send if name or not _opens_page(scope) else _with_name(scope, send))
         finally:
             ASKER.reset(token)
 
 
 def _opens_page(scope: Scope) -> bool:
     path: str = scope["path"]
-    return scope["method"] == "GET" and not path.startswith(("/api/", "/static/", FOLDER))
+    return scope["method"] == "GET" and not path.startswith(
+        ("/api/", "/static/", "/health", "/ready", "/metrics", FOLDER)
+    )
 
 
 def _name_in(cookies: str) -> str:
@@ -97,10 +100,12 @@ def _name_in(cookies: str) -> str:
     return value if _NAME.fullmatch(value) else ""
 
 
-def _with_name(send: Send) -> Send:
+def _with_name(scope: Scope, send: Send) -> Send:
+    secure = "; Secure" if scope.get("scheme") == "https" else ""
+
     async def put(message: Message) -> None:
         if message["type"] == "http.response.start":
-            cookie = f"{_COOKIE}={secrets.token_hex(16)}; Path=/; Max-Age={_KEPT_S}; HttpOnly; SameSite=Strict"
+            cookie = f"{_COOKIE}={secrets.token_hex(16)}; Path=/; Max-Age={_KEPT_S}; HttpOnly; SameSite=Strict{secure}"
             MutableHeaders(scope=message).append("Set-Cookie", cookie)
         await send(message)
 

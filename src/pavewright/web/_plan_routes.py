@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
-from pavewright.desk import DRAWINGS, PAPER_KEYS, PLAN_PARTS, beside_photos, job_schema, search, sums_told
+from pavewright.desk import (
+    DRAWINGS,
+    PAPER_KEYS,
+    PLAN_PARTS,
+    beside_photos,
+    job_schema,
+    outcome_without_money,
+    search,
+    sums_told,
+)
 from pavewright.papers import PaperKey
 from pavewright.web._answers import (
     AskedWrongError,
@@ -23,14 +32,15 @@ from pavewright.web._answers import (
     text_in,
 )
 from pavewright.web._long_tasks import LongTasks, file_in, files_in
+from pavewright.web._money_hidden import hides_money, refuse_money, shown_plan
 from pavewright.web._paper_photos import photos_for_papers
 from pavewright.web._people import ASKER
+from pavewright.web._signed_in import store_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from pavewright.store import Store
     from pavewright.web._workers import Workers
 
 _PREVIEW_S = 5.0
@@ -44,17 +54,18 @@ async def _plan(request: Request) -> Response:
     asked = request.query_params.get("parts")
     document = await body_of(request)
     if asked is None:
-        return answer_bytes(await workers.ask_kept("plan", "plan", document, seconds=_PLAN_S))
+        return answer_bytes(shown_plan(await workers.ask_kept("plan", "plan", document, seconds=_PLAN_S)))
     wanted = list(PLAN_PARTS) if asked == "every" else asked.split(",")
     if not set(wanted) <= set(PLAN_PARTS):
         raise AskedWrongError(400, f"A plan has the parts {', '.join(PLAN_PARTS)}.")
     payload = ",".join(wanted).encode() + b"\n" + document
-    return answer_bytes(await workers.ask_kept("plan", "plan_parts", payload, seconds=_PLAN_S))
+    return answer_bytes(shown_plan(await workers.ask_kept("plan", "plan_parts", payload, seconds=_PLAN_S)))
 
 
 async def _outcome(request: Request) -> Response:
     workers: Workers = request.app.state.workers
-    return answer_bytes(await workers.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S))
+    told = await workers.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S)
+    return answer_bytes(told) if not hides_money() else answer(outcome_without_money(json.loads(told)))
 
 
 async def _reprice(request: Request) -> Response:
@@ -67,6 +78,18 @@ async def _cash(request: Request) -> Response:
     """Answer a job with its payments and the curve of its cash."""
     workers: Workers = request.app.state.workers
     return answer_bytes(await workers.ask_kept("plan", "cash", await body_of(request), seconds=_PLAN_S))
+
+
+async def _site_log(request: Request) -> Response:
+    """Answer a job with the log of its days and what the firm's book may learn of it."""
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask_kept("plan", "site_log", await body_of(request), seconds=_PLAN_S))
+
+
+async def _site_water(request: Request) -> Response:
+    """Answer a job with standing water on what was read as laid, and the verdicts that count it."""
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask_kept("plan", "site_water", await body_of(request), seconds=_PLAN_S))
 
 
 async def _quote(request: Request) -> Response:
@@ -84,7 +107,7 @@ async def _quote(request: Request) -> Response:
 async def _customer(request: Request) -> Response:
     """Answer with what the customer of a kept job may see; the document itself never leaves by this way."""
     workers: Workers = request.app.state.workers
-    store: Store = request.app.state.store
+    store = store_of(request)
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     return answer_bytes(await workers.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
 
@@ -178,6 +201,7 @@ async def _begin(request: Request) -> Response:
     long_tasks: LongTasks = request.app.state.long_tasks
     asked = await sent(request)
     verb, document = text_in(asked, "verb", 20), document_in(asked).encode()
+    refuse_money(verb, text_in(asked, "paper", 40) if verb == "paper" else None)
     if verb == "storm":
         head = {name: number_in(asked, name) for name in ("rain_mm_per_h", "minutes", "cell_mm")}
         wanted = {name: value for name, value in head.items() if value is not None}
@@ -197,7 +221,7 @@ async def _begin(request: Request) -> Response:
 
 async def _with_photos(request: Request, asked: dict[str, Any], payload: bytes, *, wanted: bool) -> bytes:
     """Return what is asked of papers with the photos of the kept job that is named, where a paper takes them."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     named = "job" in asked and wanted
     photos = await asyncio.to_thread(photos_for_papers, store, name_in(text_in(asked, "job", 64))) if named else ()
     return beside_photos(photos, payload)
@@ -244,6 +268,8 @@ ROUTES = (
     Route("/api/plan", _plan, methods=["POST"]),
     Route("/api/outcome", _outcome, methods=["POST"]),
     Route("/api/cash", _cash, methods=["POST"]),
+    Route("/api/site-log", _site_log, methods=["POST"]),
+    Route("/api/site-water", _site_water, methods=["POST"]),
     Route("/api/reprice", _reprice, methods=["POST"]),
     Route("/api/quote", _quote, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),

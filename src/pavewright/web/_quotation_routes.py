@@ -19,6 +19,7 @@ from pavewright.web._answers import AskedWrongError, answer, answer_bytes, name_
 from pavewright.web._customer_routes import today_here
 from pavewright.web._customers import FOLDER, ForCustomers
 from pavewright.web._device_routes import OnNetwork, code_of
+from pavewright.web._signed_in import store_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -29,13 +30,15 @@ if TYPE_CHECKING:
 
 _MAKING_S = 180.0
 _ANSWER_MAX = 2_000
-_AFTERWARDS = frozenset({"accepted", "variations", "settled", "bills", "received", "handed_over", "as_laid", "done"})
+_AFTERWARDS = frozenset(
+    {"accepted", "variations", "settled", "bills", "received", "handed_over", "as_laid", "done", "site_days"}
+)
 """Fields of a job that come after it was accepted: they change nothing of what was."""
 
 
 async def _listed(request: Request) -> Response:
     """Answer with the links of a job, what was asked by them and what was accepted."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     return answer(await asyncio.to_thread(_told, store, kept.id, kept.rev))
 
@@ -91,7 +94,7 @@ def _before(document: str | None) -> dict[str, Any] | str | None:
 
 async def _make(request: Request) -> Response:
     """Make a link to the job as it stands, or answer why it cannot be opened to the customer yet."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     workers: Workers = request.app.state.workers
     asked = await sent(request)
     others, last = asked.get("withdraw_others", True), text_in(asked, "last", 10, default="")
@@ -152,7 +155,7 @@ def _ways(request: Request, token: str) -> list[dict[str, Any]]:
 
 
 async def _withdraw(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, link_id = (name_in(request.path_params[name]) for name in ("job", "link"))
     if not await asyncio.to_thread(store.quotations.withdraw, job_id, link_id):
         raise AskedWrongError(404, "There is no such link.")
@@ -161,7 +164,7 @@ async def _withdraw(request: Request) -> Response:
 
 async def _write(request: Request) -> Response:
     """Write into the job what was accepted by a link, where that could not be done at once."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, link_id = (name_in(request.path_params[name]) for name in ("job", "link"))
     found = [each for each in await asyncio.to_thread(store.quotations.acceptances, job_id) if each.link_id == link_id]
     if not found:
@@ -173,7 +176,7 @@ async def _write(request: Request) -> Response:
 
 
 async def _answer(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, question = (name_in(request.path_params[name]) for name in ("job", "question"))
     words = text_in(await sent(request), "answer", _ANSWER_MAX).strip()
     if not words:
@@ -187,7 +190,7 @@ async def _answer(request: Request) -> Response:
 
 async def _pdf(request: Request) -> Response:
     """Answer with the PDF that the customer has, byte for byte."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, link_id = (name_in(request.path_params[name]) for name in ("job", "link"))
     links = await asyncio.to_thread(store.quotations.links, job_id)
     if all(each.id != link_id for each in links):

@@ -35,6 +35,8 @@ _HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "geolocation=(), microphone=()",
 }
+_SECURE = {"Strict-Transport-Security": "max-age=31536000"}
+"""Over a secure connection: a browser that came once comes by no other for a year."""
 LIST_MAX = 20_000_000
 """Most that a price list may hold. [bytes]"""
 _LONG = {
@@ -74,9 +76,9 @@ class Safety:
         refusal = self._refusal(scope)
         if refusal is not None:
             status, message = refusal
-            await JSONResponse({"message": message}, status)(scope, receive, _with_headers(send))
+            await JSONResponse({"message": message}, status)(scope, receive, _with_headers(scope, send))
             return
-        await self._app(scope, _capped(scope, receive), _with_headers(send))
+        await self._app(scope, _capped(scope, receive), _with_headers(scope, send))
 
     def _refusal(self, scope: Scope) -> tuple[int, str] | None:
         """Return why a request is refused, if it is."""
@@ -143,11 +145,13 @@ def _capped(scope: Scope, receive: Receive) -> Receive:
     return take
 
 
-def _with_headers(send: Send) -> Send:
+def _with_headers(scope: Scope, send: Send) -> Send:
+    told = _HEADERS | (_SECURE if scope.get("scheme") == "https" else {})
+
     async def put(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
-            for name, value in _HEADERS.items():
+            for name, value in told.items():
                 headers.setdefault(name, value)
         await send(message)
 

@@ -14,18 +14,21 @@ from typing import TYPE_CHECKING
 import segno
 import uvicorn
 
-from pavewright.store import open_file
-from pavewright.web._addresses import own_names
-from pavewright.web._app import LOOPBACK, make_app
+from pavewright.store import open_installation
+from pavewright.web._addresses import LOOPBACK, own_names
+from pavewright.web._app import make_app
 from pavewright.web._customers import ForCustomers
 from pavewright.web._device_routes import OnNetwork
+from pavewright.web._log import write_log
 from pavewright.web._pairing import Pairing
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from pavewright.store import Store
+    from starlette.applications import Starlette
+
+    from pavewright.store import Installation
 
 
 class PortTakenError(Exception):
@@ -84,14 +87,15 @@ class Reach:
     customers: ForCustomers = field(default_factory=ForCustomers)
 
 
-def serve(data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]) -> None:
+def serve(data: Path | str, reach: Reach, *, browser: bool, say: Callable[[str], None], log: str | None = None) -> None:
     """Serve until stopped.
 
     Args:
-        data: File of the database, made where it is missing.
+        data: File of the database, made where it is missing; or the address of a database server.
         reach: From where it is reached.
         browser: Whether to open the browser.
         say: Told where the pages are, and how a device is paired.
+        log: How a line is written for each request and trouble: ``json`` or ``plain``; None for troubles alone.
 
     Raises:
         PortTakenError: something else listens there.
@@ -100,14 +104,16 @@ def serve(data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]
     """
     if reach.certificate is not None:
         reach.certificate.check()
-    store = open_file(data)
+    if log is not None:
+        write_log(log)
+    store = open_installation(data)
     try:
-        _serve(store, data, reach, browser=browser, say=say)
+        _serve(store, reach, browser=browser, say=say, own_log=log is not None)
     finally:
         store.close()
 
 
-def _serve(store: Store, data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]) -> None:
+def _serve(store: Installation, reach: Reach, *, browser: bool, say: Callable[[str], None], own_log: bool) -> None:
     """Serve an open store."""
     listener = _listener(_EVERYWHERE if reach.on_network else _HERE, reach.port)
     port, secure = listener.getsockname()[1], reach.certificate is not None
@@ -116,22 +122,37 @@ def _serve(store: Store, data: Path, reach: Reach, *, browser: bool, say: Callab
     customers = reach.customers
     hosts = LOOPBACK | own_names() if network else LOOPBACK
     listeners = [listener, *([_listener(_HERE, customers.port)] if customers.port is not None else [])]
+    app = make_app(store, hosts=hosts, on_network=network, for_customers=customers)
     config = uvicorn.Config(
-        make_app(store, hosts=hosts, on_network=network, for_customers=customers),
+        app,
         log_level="warning",
+        log_config=None if own_log else uvicorn.config.LOGGING_CONFIG,
         access_log=False,
         timeout_graceful_shutdown=3,
         ssl_certfile=reach.certificate.certificate if reach.certificate else None,
         ssl_keyfile=reach.certificate.private_key if reach.certificate else None,
     )
-    say(f"{address}  (stop with Ctrl+C; jobs are kept in {data})")
+    say(f"{address}  (stop with Ctrl+C; jobs are kept in {store.first.name})")
     if customers.port is not None:
         say(f"Quotations, and nothing else, are answered at {_HERE}:{customers.port} for {customers.address}")
     if network is not None:
         _say_network(network, say)
     if browser:
         threading.Thread(target=_open, args=(address,), daemon=True).start()
-    uvicorn.Server(config).run(sockets=listeners)
+    _Server(config, app).run(sockets=listeners)
+
+
+class _Server(uvicorn.Server):
+    """A server that ends what pages listen to before it waits for what is under way."""
+
+    def __init__(self, config: uvicorn.Config, app: Starlette) -> None:
+        super().__init__(config)
+        self._app = app
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Stop: no stream is waited for."""
+        self._app.state.live.close()
+        await super().shutdown(sockets)
 
 
 _HERE = "127.0.0.1"

@@ -12,7 +12,9 @@ from starlette.routing import Route
 from pavewright.desk import DeliveryRefusedError, deliver_into, starter_document
 from pavewright.store import Aside, DocumentRefusedError, KeyUsedError, UnknownJob
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in, whole_in
+from pavewright.web._money_hidden import look_at_money, shown_document
 from pavewright.web._operation_routes import OPERATIONS, batch_in
+from pavewright.web._signed_in import store_of
 from pavewright.web._site_sheet import site_sheet
 from pavewright.web._told import clashes_of, told_of, writing_of_the_firm
 
@@ -33,10 +35,10 @@ _FARTHEST_MM = 1e7
 
 async def _site_plan(request: Request) -> Response:
     """Answer with a job and what is needed of its plan on site, in one piece so that they belong together."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    view = await workers.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
+    view = await workers.ask_kept("plan", "site", shown_document(kept.document).encode(), seconds=_VIEW_S)
     clashes = await asyncio.to_thread(clashes_of, store, kept.id)
     writing = await asyncio.to_thread(writing_of_the_firm, store)
     told = {"id": kept.id, "rev": kept.rev, "clashes": clashes, "writing": writing} | told_of(kept.document)
@@ -44,9 +46,18 @@ async def _site_plan(request: Request) -> Response:
     return answer_bytes(head[:-1] + b"," + view[1:])
 
 
+async def _site_water(request: Request) -> Response:
+    """Answer with standing water as laid, which takes longer than the plan and is asked for by itself."""
+    store = store_of(request)
+    workers: Workers = request.app.state.workers
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    told = await workers.ask_kept("plan", "site_water", shown_document(kept.document).encode(), seconds=_VIEW_S)
+    return answer_bytes(json.dumps({"id": kept.id, "rev": kept.rev}).encode()[:-1] + b"," + told[1:])
+
+
 async def _deliveries(request: Request) -> Response:
     """Take one delivery, or the deliveries of a site sheet each by itself."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id = name_in(request.path_params["job"])
     await asyncio.to_thread(store.job, job_id)
     asked = await sent(request)
@@ -74,6 +85,7 @@ def _deliver(store: Store, job_id: str, delivery: Any) -> dict[str, Any]:  # noq
         if delivery.get("kind") == OPERATIONS:
             note = text_in(delivery, "note", 200, default="from site")
             batch = batch_in({"rev": 0} | delivery, delivery_id, "entries", note)
+            look_at_money(store, job_id, batch.operations)
             done = store.deliver(delivery_id, job_id, body, batch, note)
         else:
             done = _deliver_readings(store, job_id, delivery_id, delivery, body)
@@ -101,7 +113,7 @@ def _deliver_readings(store: Store, job_id: str, delivery_id: str, delivery: dic
 
 
 async def _photos(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id = name_in(request.path_params["job"])
     await asyncio.to_thread(store.job, job_id)
     found = await asyncio.to_thread(store.photos, job_id)
@@ -114,7 +126,7 @@ async def _photos(request: Request) -> Response:
 
 async def _add_photo(request: Request) -> Response:
     """Keep a photo, once; its picture is the body, its name, note and place stand in the address."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     workers: Workers = request.app.state.workers
     job_id = name_in(request.path_params["job"])
     await asyncio.to_thread(store.job, job_id)
@@ -145,7 +157,7 @@ def _place(given: dict[str, str]) -> tuple[float, float] | None:
 
 
 async def _photo(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, photo_id = name_in(request.path_params["job"]), name_in(request.path_params["photo"])
     try:
         image = await asyncio.to_thread(store.photo, job_id, photo_id)
@@ -156,18 +168,19 @@ async def _photo(request: Request) -> Response:
 
 
 async def _remove_photo(request: Request) -> Response:
-    store: Store = request.app.state.store
+    store = store_of(request)
     job_id, photo_id = name_in(request.path_params["job"]), name_in(request.path_params["photo"])
+    await asyncio.to_thread(store.job, job_id)
     await asyncio.to_thread(store.remove_photo, job_id, photo_id)
     return answer({"id": photo_id, "removed": True})
 
 
 async def _sheet(request: Request) -> Response:
     """Answer with the site sheet: one file that needs no server."""
-    store: Store = request.app.state.store
+    store = store_of(request)
     workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    document, fields = kept.document.encode(), told_of(kept.document)["document"] or {}
+    document, fields = shown_document(kept.document).encode(), told_of(kept.document)["document"] or {}
     reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
     if reported["view"] is None:  # no job can be read in it: readings are taken all the same
         unread = reported["faults"]
@@ -176,6 +189,9 @@ async def _sheet(request: Request) -> Response:
         fields = json.loads(document)
         reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
         reported["view"]["missing"] = [{"words": fault["message"]} for fault in unread]
+    laid = reported["view"]["parts"]["laid"]
+    if laid is not None and laid["is_read"]:
+        laid["water"] = json.loads(await workers.ask_kept("plan", "site_water", document, seconds=_VIEW_S))["water"]
     drawings = {
         name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
         for name in ("setting-out", "levels")
@@ -188,6 +204,7 @@ async def _sheet(request: Request) -> Response:
 
 ROUTES = (
     Route("/api/jobs/{job}/site-plan", _site_plan, methods=["GET"]),
+    Route("/api/jobs/{job}/site-water", _site_water, methods=["GET"]),
     Route("/api/jobs/{job}/deliveries", _deliveries, methods=["POST"]),
     Route("/api/jobs/{job}/photos", _photos, methods=["GET"]),
     Route("/api/jobs/{job}/photos", _add_photo, methods=["POST"]),

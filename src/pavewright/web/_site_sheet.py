@@ -68,7 +68,8 @@ def _hash(text: str) -> str:
 
 @cache
 def _style() -> str:
-    return "\n".join(static_files()[name].decode() for name in ("style.css", "site/site.css"))
+    own = sorted(name for name in static_files() if name.startswith("site/") and name.endswith(".css"))
+    return "\n".join(static_files()[name].decode() for name in ("style.css", *own))
 
 
 @cache

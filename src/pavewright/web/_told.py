@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from pavewright.desk import usual_writing
+from pavewright.desk import job_without_money, usual_writing
 from pavewright.store import read_back
+from pavewright.web._money_hidden import hides_money, shown_clashes
 
 if TYPE_CHECKING:
     from pavewright.store import Store
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
 def told_of(document: str) -> dict[str, Any]:
     """Return a kept document for an answer; with its fault, and what can be read of it, where it cannot be read."""
     read = read_back(document)
+    if hides_money() and read.document is not None:
+        return {"document": job_without_money(read.document)} | ({"fault": read.fault} if read.fault else {})
     return {"document": read.document} | ({"fault": read.fault} if read.fault else {})
 
 
@@ -30,7 +33,8 @@ def _said(book: str) -> tuple[tuple[str, str], ...]:
 
 def clashes_of(store: Store, job_id: str) -> list[dict[str, Any]]:
     """Return the clashes of a job that a person has to settle."""
-    return [
+    found = [
         {"id": one.id, "at": one.at, "rev": one.rev, "note": one.note} | one.body
         for one in store.operations.clashes(job_id)
     ]
+    return shown_clashes(found)

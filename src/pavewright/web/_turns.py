@@ -173,6 +173,8 @@ class Turns:
         return min(able, key=order, default=None)
 
     def _able(self, turn: Turn) -> bool:
+        if turn.given.done():  # whoever waited has just left, and is not off the list yet
+            return False
         if turn.rank is Rank.IDLE:
             return self._free == self._places == self._all
         return self._free > 0 and self._held[turn.person] < self._for_one

@@ -258,6 +258,8 @@ def test_wrong_withdrawn_and_over_are_answered_alike(customer, office, store, ag
     answers += [customer.post(path, data={"do": "accept"}) for path in (wrong, withdrawn, over)]
     assert {each.status_code for each in answers} == {404}
     assert len({each.text for each in answers}) == 1
+    # drawn for each request, by chance: it says nothing of the link
+    assert len({each.headers.pop("x-request-id") for each in answers}) == len(answers)
     assert len({json.dumps(dict(each.headers)) for each in answers}) == 1
 
 
@@ -293,7 +295,9 @@ def test_a_token_opens_nothing_but_its_own_quotation(office, made):
             path = re.sub(r"\{[^}]*\}", inside, route)
             body = {"token": token, "word": token} if method in {"POST", "PUT"} else None
             answered = stranger.request(method, path, headers=heads, json=body, params={"token": token})
-            assert answered.status_code == 401, (method, path)
+            # a feed is opened by a token of its own: of this one it says that there is none
+            wanted = 404 if route.startswith("/feeds/") else 401
+            assert answered.status_code == wanted, (method, path)
             tried += 1
     assert tried > 150
     assert stranger.get(f"/pair/{token}").status_code == 200  # the page that asks for a word, of whoever

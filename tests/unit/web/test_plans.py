@@ -174,3 +174,21 @@ def test_one_paper_comes_with_its_text_and_its_pages(client, document):
     nothing = client.post("/api/long-tasks", json={"verb": "paper", "paper": "templates", "document": document})
     state = wait(client, nothing.json()["long_task"])
     assert (state["state"], state["message"]) == ("refused", "No unit of this job is cut to a curve.")
+
+
+def test_the_log_of_a_job_says_its_days_and_what_the_book_may_learn(client, demo):
+    document = client.get(f"/api/jobs/{demo}").json()["document"]
+    day = {
+        "name": "one",
+        "date": "2027-06-01",
+        "worked": [{"task": "set_out.area1", "person_h": 4, "done_percent": 100}],
+    }
+    told = client.post("/api/site-log", json=document | {"site_days": [day]}).json()
+    assert [each["on"] for each in told["days"]] == ["2027-06-01"]
+    assert [(each["key"], each["logged_h"]) for each in told["tasks"]] == [("set_out.area1", 4.0)]
+    (own,) = told["own"]
+    assert (own["kind"], own["hours_each"], own["entry"]["person_hours"]) == ("set_out_h", 4.0, 4.0)
+    assert own["learnt"]["sd_hours"] > 0.0
+    assert told["done"] == [{"task": "set_out.area1", "on": "2027-06-01", "since": "2027-06-01", "done_percent": 100.0}]
+    assert [each["code"] for each in told["findings"]] == ["site_log.done_differs"]
+    assert client.post("/api/site-log", json=document).json()["days"] == []

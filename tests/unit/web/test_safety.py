@@ -7,6 +7,7 @@ import json
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from starlette.testclient import TestClient
 
 from pavewright.desk import demo_document
 from pavewright.web._pages import static_files
@@ -107,7 +108,9 @@ def test_nothing_that_is_sent_makes_the_server_fail(client, store, demo_once, pi
     answer = client.request(method, path, content=content, headers={"content-type": "application/json"})
     assert answer.status_code < 500, (method, path, content, answer.text)
     if answer.status_code >= 400 and method != "HEAD":
-        assert answer.json()["message"]
+        # a page that a person opens refuses in words of its own
+        as_page = answer.headers.get("content-type", "").startswith("text/")
+        assert answer.text.strip() if as_page else answer.json()["message"]
 
 
 @pytest.fixture(scope="module")
@@ -144,3 +147,11 @@ def test_a_job_with_anything_in_it_is_planned_or_told_its_faults(client, changes
     assert answer.status_code == 200
     reported = answer.json()
     assert reported["plan"] is not None or reported["faults"]
+
+
+def test_over_a_secure_connection_a_browser_comes_by_no_other_and_every_cookie_is_bound_to_it(client):
+    secure = TestClient(client.app, base_url="https://127.0.0.1").get("/")  # a browser without any cookie yet
+    assert secure.headers["strict-transport-security"] == "max-age=31536000"
+    assert "; Secure" in secure.headers["set-cookie"]
+    assert client.get("https://evil.example/").headers["strict-transport-security"] == "max-age=31536000"
+    assert "strict-transport-security" not in client.get("http://127.0.0.1/").headers

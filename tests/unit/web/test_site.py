@@ -358,3 +358,14 @@ def test_photos_of_the_kept_job_go_into_its_handover(client, demo):
     assert not any(name.startswith("photos/") for name in handed_over(client, demo))
     asked = {"verb": "paper", "paper": "handover", "document": "{}", "job": "../x"}
     assert client.post("/api/long-tasks", json=asked).status_code in {400, 404}
+
+
+def test_standing_water_comes_by_itself_and_the_plan_on_site_does_not_wait_for_it(client, demo):
+    laid = client.get(f"/api/jobs/{demo}/site-plan").json()["view"]["parts"]["laid"]
+    assert laid["water"] is None
+    asked = client.get(f"/api/jobs/{demo}/site-water").json()
+    assert asked["rev"] == client.get(f"/api/jobs/{demo}/site-plan").json()["rev"]
+    assert laid["is_read"] is bool(asked["water"] and asked["water"]["standing"])
+    document = client.get(f"/api/jobs/{demo}/document.json").content
+    assert client.post("/api/site-water", content=document).json()["water"] == asked["water"]
+    assert client.post("/api/site-water", json={}).json()["water"] is None

@@ -167,3 +167,15 @@ def test_where_no_worker_can_be_had_those_who_wait_are_told():
         return str(task.exception()), desk.turns.waiting
 
     assert played(play) == ("no worker", 0)
+
+
+def test_a_place_that_comes_free_in_the_moment_in_which_the_next_leaves_goes_to_the_one_after():
+    async def play():
+        desk = Desk()
+        await desk.ask(ANN, BEN, CAT)
+        desk.tasks[1].cancel()  # BEN leaves; nothing else has happened yet
+        desk.turns.give_back(desk.held.pop(0))
+        await settle()
+        return desk.served, desk.turns.waiting, desk.turns.free
+
+    assert played(play) == ([ANN, CAT], 0, 0)

@@ -143,6 +143,28 @@ def test_a_worker_that_dies_is_replaced(tmp_path, end, kind):
     assert before != after
 
 
+def test_workers_that_still_load_when_the_program_stops_are_ended_and_waited_for(monkeypatch):
+    begun, both, exec_ = [], asyncio.Event(), asyncio.create_subprocess_exec
+
+    async def noted(*words, **wishes):
+        begun.append(await exec_(*words, **wishes))
+        if len(begun) == 2:
+            both.set()
+        return begun[-1]
+
+    monkeypatch.setattr(asyncio, "create_subprocess_exec", noted)
+
+    async def play():
+        workers = workers_of(quick=Lane(workers=1), plan=Lane(workers=1))
+        asked = [asyncio.create_task(workers.ask(lane, "name", b"", seconds=PATIENT_S)) for lane in ("quick", "plan")]
+        await both.wait()
+        await workers.close()
+        await asyncio.gather(*asked, return_exceptions=True)
+        return [process.returncode for process in begun]
+
+    assert None not in played(play)
+
+
 def test_a_newer_request_about_the_same_job_replaces_one_that_waits(tmp_path):
     async def play():
         async with closing(workers_of()) as workers:

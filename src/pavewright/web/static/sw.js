@@ -61,7 +61,8 @@ async function answered(request, path) {
       credentials: "same-origin",
     });
     quietUntil = 0;
-    return answer;
+    // a page that somebody has to sign in for leads on: the browser takes that only where it is said anew
+    return answer.redirected && request.mode === "navigate" ? Response.redirect(answer.url, 303) : answer;
   } catch (problem) {
     quietUntil = Date.now() + QUIET_MS;
     if (kept) return kept;

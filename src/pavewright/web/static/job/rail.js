@@ -1,5 +1,6 @@
 // @ts-check
 /** The stages as a row of buttons: one stop for Tab, arrow keys go from one to the next. */
+import { call } from "../lib/api.js";
 import { el, say } from "../lib/dom.js";
 import { oneStop, roving } from "./tools.js";
 
@@ -19,13 +20,26 @@ export class Rail {
         el("span", { class: "count" }),
       ),
     );
-    roving(node, () => this.buttons);
+    roving(node, () => this.buttons.filter((one) => !one.hidden));
+    this.#hide(go);
+  }
+
+  /** Hide the stages that are not for whoever looks, as the server tells. @param {(stage: any) => void} go */
+  async #hide(go) {
+    const told = await call("GET", "/api/pages").catch(() => null); // without an answer all stand there
+    this.stages.forEach((one, index) => {
+      const button = this.buttons[index];
+      button.hidden = (told?.hidden_stages ?? []).includes(one.key);
+      if (button.hidden && button.getAttribute("aria-current")) go(this.stages[0]);
+      if (button.parentElement) button.parentElement.hidden = button.hidden;
+    });
   }
 
   /** @param {Stage} now @param {Finding[]} findings @param {(finding: Finding) => Stage} stageOf */
   draw(now, findings, stageOf) {
     // there is nothing to open before the job is there
-    if (!this.node.childElementCount) this.node.append(el("ol", {}, ...this.buttons.map((one) => el("li", {}, one))));
+    if (!this.node.childElementCount)
+      this.node.append(el("ol", {}, ...this.buttons.map((one) => el("li", { hidden: one.hidden }, one))));
     this.stages.forEach((one, index) => {
       const mine = findings.filter((finding) => stageOf(finding) === one),
         stops = mine.filter((finding) => finding.severity === "stop").length,

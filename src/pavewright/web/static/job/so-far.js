@@ -9,6 +9,7 @@ const NOTHING = {
   earthworks: { areas: [], findings: [] },
   water: { catchments: [], soakaways: [], drains: [], findings: [] },
   setting_out: { pegs: [], strings: [], base_lines: [], checks: [], services: [], findings: [] },
+  hold_points: { holds: [], findings: [], day_h: null, finds: [] },
 };
 
 /**

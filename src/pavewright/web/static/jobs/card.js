@@ -7,8 +7,8 @@ import { tag } from "../lib/writing.js";
 
 /** @typedef {{label: string, act: () => void}} Act what can be done with a job */
 
-/** @param {any} job @param {Act[]} acts */
-export function card(job, acts) {
+/** @param {any} job @param {Act[]} acts @param {() => void} state asks how far it is */
+export function card(job, acts, state) {
   const sum = job.summary;
   return el(
     "li",
@@ -30,6 +30,17 @@ export function card(job, acts) {
         class: "quiet",
         text: `${changed(job.changed)}${sum?.area_m2 ? `, ${squareMetres(sum.area_m2)}` : ""}`,
       }),
+      job.standing
+        ? el("button", {
+            type: "button",
+            class: "small state-of",
+            text: job.standing.by_hand ? `${job.standing.words} (by hand)` : job.standing.words,
+            title: job.standing.reason,
+            "aria-label": `State: ${job.standing.words}. ${job.title}`,
+            data: { key: `${job.id}-state` },
+            on: { click: state },
+          })
+        : null,
       sum?.stage
         ? el(
             "p",
@@ -80,6 +91,8 @@ function body(job) {
   // a job of which something is not known yet was not looked at as a whole: nothing is said of it
   if (sum.whole && sum.stops === 0 && sum.checks === 0)
     signs.append(el("span", { class: "good", text: "✓ nothing to check" }));
+  if (job.owing_minor)
+    signs.append(el("span", { class: "check", text: `▲ ${money(job.owing_minor, sum.currency)} owing` }));
   if (job.accepted) signs.append(el("span", { class: "good", text: "✔ accepted by the customer" }));
   if (job.questions) {
     const words = counted(job.questions, "question of the customer", "questions of the customer");
@@ -131,16 +144,3 @@ function picture(sum) {
 /** @param {string} iso */
 const changed = (iso) =>
   `changed ${new Date(iso).toLocaleDateString(tag(), { day: "numeric", month: "short", year: "numeric" })}`;
-
-const STAGE_ORDER = new Map(STAGES.map((one, place) => [one.key, place]));
-/** @param {any} job */
-const stage = (job) => STAGE_ORDER.get(job.summary?.stage) ?? -1;
-
-/** How two jobs stand in the list, by what it is sorted by. @type {Record<string, (one: any, other: any) => number>} */
-export const ORDERS = {
-  changed: (one, other) => other.changed.localeCompare(one.changed),
-  title: (one, other) => one.title.localeCompare(other.title, "en-GB", { numeric: true }),
-  stage: (one, other) => stage(other) - stage(one),
-  stops: (one, other) => (other.summary?.stops ?? 0) - (one.summary?.stops ?? 0),
-  price: (one, other) => (other.summary?.total_minor ?? -1) - (one.summary?.total_minor ?? -1),
-};

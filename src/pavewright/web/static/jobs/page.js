@@ -1,12 +1,20 @@
 // @ts-check
 /** The list of jobs: found, sorted, begun, put away, deleted and brought back. */
-import { ask, el, find, hush, say, tell } from "../lib/dom.js";
+import { el, find, say, tell } from "../lib/dom.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 import { begin, bringIn, fresh, welcome } from "./begin.js";
-import { card, ORDERS } from "./card.js";
+import { actsOf } from "./acts.js";
+import { drawBeside } from "./beside.js";
+import { card } from "./card.js";
+import { showDue } from "./due.js";
+import { askFilters, filtered, keepView, query, stateButtons } from "./filters.js";
+import { PAGE, joined, starts } from "./grouping.js";
 import { restore } from "./keep-safe.js";
+import { showPlaces } from "./places.js";
+import { setState } from "./standing.js";
+import { showTemplates } from "./templates.js";
 
 const list = find("#list"),
   told = find("#told"),
@@ -14,34 +22,59 @@ const list = find("#list"),
   shelf = find("#shelf"),
   sort = find("#sort"),
   found = find("#found"),
-  greeting = find("#welcome");
+  greeting = find("#welcome"),
+  states = find("#states"),
+  view = find("#view"),
+  turn = find("#turn");
 const SOON_MS = 1200,
   TYPING_MS = 150,
   SORTED_BY = "pavewright.sorted-by";
+const WIDE = matchMedia("(min-width: 1000px)");
 /** @type {any[]} */ let jobs = [];
+/** @type {any} */ let page = { states: {}, order: { states: {}, not_taken: {} }, total: 0, start: 0, money: true };
+/** @type {Record<string, string>} */ let filters = {};
+/** @type {any[]} */ let views = [];
+let pages = 1;
 let asked = 0,
   again = 0,
   waits = 0,
   typing = 0;
 
+const shelfAsked = () => /** @type {Record<string, string>} */ (shelf.value ? { [shelf.value]: "1" } : {});
+
+/** Begin at the first page, as something else is asked for. */
+function afresh() {
+  pages = 1;
+  return load();
+}
+
 async function load() {
+  if (shelf.value === "templates") return beside((list) => showTemplates(list, begin));
+  if (shelf.value === "places") return beside((list) => showPlaces(list, listOf));
   const mine = (asked += 1),
     looked = encodeURIComponent(words.value);
   clearTimeout(again);
   try {
-    const [answer, beside] = await Promise.all([
-      call("GET", `/api/jobs?words=${looked}${shelf.value ? `&${shelf.value}=1` : ""}`),
+    const wishes = { ...shelfAsked(), words: words.value, sort: sort.value };
+    const [answers, fits] = await Promise.all([
+      Promise.all(
+        starts(pages).map((start) => call("GET", `/api/jobs?${query(filters, { ...wishes, start: `${start}` })}`)),
+      ),
       words.value.trim() ? call("GET", `/api/search?words=${looked}`) : { sums: [], words: [] },
     ]);
     if (mine !== asked) return;
-    jobs = answer.jobs;
+    jobs = joined(answers.map((one) => one.jobs));
+    page = answers[0];
     draw();
-    drawBeside(beside);
+    drawBeside(found, fits);
     // lines of the list are worked out beside everything else and come a little later
-    if (jobs.some((job) => !job.fresh) && waits < 100) {
+    if ((jobs.some((job) => !job.fresh) || page.behind) && waits < 100) {
       waits += 1;
       again = setTimeout(load, SOON_MS);
-    } else waits = 0;
+    } else {
+      if (waits) showDue(find("#due"));
+      waits = 0;
+    }
   } catch (problem) {
     say(told, messageOf(problem));
     again = setTimeout(load, 5000);
@@ -55,138 +88,110 @@ const EMPTY = /** @type {Record<string, string>} */ ({
 });
 const WHERE = /** @type {Record<string, string>} */ ({ "": "", archived: " in the archive", deleted: " deleted" });
 
+/** Something else in place of the list. @param {(list: HTMLElement) => Promise<void>} show */
+async function beside(show) {
+  clearTimeout(again);
+  for (const part of [states, find("#due"), greeting, found]) part.replaceChildren();
+  turn.hidden = true;
+  told.textContent = "";
+  await show(list).catch((problem) => say(told, messageOf(problem)));
+}
+
 function draw() {
   const held = /** @type {any} */ (document.activeElement)?.dataset?.key;
-  const newcomer = !words.value && !shelf.value && jobs.every((job) => job.summary?.invented);
+  const newcomer = !words.value && !shelf.value && !chosen() && jobs.every((job) => job.summary?.invented);
   greeting.replaceChildren(...(newcomer ? [welcome(start)] : []));
-  told.textContent = jobs.length
-    ? `${jobs.length} ${jobs.length === 1 ? "job" : "jobs"}${WHERE[shelf.value]}`
+  told.textContent = page.total
+    ? `${page.total} ${page.total === 1 ? "job" : "jobs"}${WHERE[shelf.value]}`
     : words.value
       ? "No job has these words."
-      : EMPTY[shelf.value];
-  const sorted = [...jobs].sort(ORDERS[sort.value] ?? ORDERS.changed);
-  list.replaceChildren(el("ul", { class: "jobs" }, ...sorted.map((job) => card(job, actsOf(job)))));
-  if (held) list.querySelector(`[data-key="${held}"]`)?.focus();
+      : chosen()
+        ? "No job is so."
+        : EMPTY[shelf.value];
+  // with no job at all there is nothing to filter, and no view to keep
+  const bare = !page.total && newcomer;
+  for (const part of [find("#only"), find("#keep-view"), view.parentElement, sort.parentElement]) part.hidden = bare;
+  const one_state = Object.values(page.states).filter(Boolean).length < 2;
+  states.replaceChildren(...(one_state && !filters.state ? [] : stateButtons(page, filters.state ?? "", chooseState)));
+  find("#only").textContent = filtered(filters) ? `Filter (${filtered(filters)})` : "Filter";
+  list.replaceChildren(...(columned() ? columns() : [listOf(jobs)]));
+  turn.hidden = page.total <= jobs.length;
+  find("#where").textContent = `${jobs.length} of ${page.total}`;
+  find("#more-jobs").textContent = `Show ${Math.min(PAGE, page.total - jobs.length)} more`;
+  if (held) /** @type {any} */ (document.querySelector(`[data-key="${held}"]`))?.focus();
 }
 
-/** Sums and words of the trade that fit what is looked for. @param {any} beside */
-function drawBeside(beside) {
-  found.replaceChildren(
-    ...(beside.sums.length
-      ? [
-          el("h2", { text: "Sums" }),
-          el(
-            "ul",
-            { class: "found-sums" },
-            ...beside.sums
-              .slice(0, 6)
-              .map((/** @type {any} */ one) =>
-                el("li", {}, el("a", { href: `/sums?sum=${one.name}`, text: one.title.replace(/^Find /, "") })),
-              ),
-          ),
-        ]
-      : []),
-    ...(beside.words.length
-      ? [
-          el("h2", { text: "Words" }),
-          el(
-            "dl",
-            { class: "found-words" },
-            ...beside.words
-              .slice(0, 8)
-              .flatMap((/** @type {any} */ one) => [el("dt", { text: one.word }), el("dd", { text: one.meaning })]),
-          ),
-        ]
-      : []),
+const chosen = () => Boolean(filters.state) || filtered(filters) > 0;
+const columned = () =>
+  WIDE.matches && !shelf.value && !words.value && !filters.state && new Set(jobs.map(stateOf)).size > 1;
+const stateOf = (/** @type {any} */ job) => job.standing?.state ?? "unsaid";
+
+/** @param {any[]} shown */
+const listOf = (shown) =>
+  el(
+    "ul",
+    { class: "jobs" },
+    ...shown.map((job) =>
+      card(
+        job,
+        actsOf(job, shelf.value, load, () => fresh(likely(), job.id)),
+        () => stated(job),
+      ),
+    ),
   );
+
+/** @param {any} job */
+async function stated(job) {
+  if (await setState(job, page.order)) load();
 }
 
-/** What can be done with a job where it stands. @param {any} job @returns {import("./card.js").Act[]} */
-function actsOf(job) {
-  if (shelf.value === "deleted")
-    return [
-      { label: "Bring back", act: () => setDeleted(job, false) },
-      { label: "Remove for good", act: () => remove(job) },
-    ];
-  const archived = shelf.value === "archived";
+/** A column for each state in which there are jobs on this page. */
+function columns() {
+  const names = { ...page.order.states, unsaid: "Not worked out" };
+  const filled = Object.keys(names).filter((state) => jobs.some((job) => stateOf(job) === state));
   return [
-    { label: "Walk", act: () => location.assign(`/jobs/${job.id}/walk`) },
-    { label: "Like this", act: () => fresh(likely(), job.id) },
-    { label: "Copy", act: () => copy(job) },
-    { label: "Export", act: () => exported(job) },
-    { label: archived ? "Back to jobs" : "Archive", act: () => putAway(job, !archived) },
-    { label: "Delete", act: () => setDeleted(job, true) },
+    el(
+      "div",
+      { class: "columns" },
+      ...filled.map((state) =>
+        el(
+          "section",
+          { "aria-label": names[state] },
+          el("h2", { text: `${names[state]} ${heldOf(state)}` }),
+          listOf(jobs.filter((job) => stateOf(job) === state)),
+        ),
+      ),
+    ),
   ];
+}
+
+/** How many jobs a state has, and how many of them are shown where not all are. @param {string} state */
+function heldOf(state) {
+  const [all, shown] = [page.states[state] ?? 0, jobs.filter((job) => stateOf(job) === state).length];
+  return shown < all ? `${shown} of ${all}` : all;
+}
+
+/** @param {string} state */
+function chooseState(state) {
+  filters = { ...filters, state };
+  afresh();
+}
+
+async function loadViews() {
+  views = (await call("GET", "/api/views").catch(() => ({ views: [] }))).views;
+  const held = view.value;
+  view.replaceChildren(
+    el("option", { value: "", text: "none" }),
+    ...views.map((one) => el("option", { value: one.id, text: one.name })),
+  );
+  view.value = views.some((one) => one.id === held) ? held : "";
+  find("#drop-view").hidden = !view.value;
 }
 
 /** Jobs whose prices a new one may take, own ones before invented ones. */
 const likely = () => [...jobs].sort((one, other) => Number(invented(one)) - Number(invented(other))).slice(0, 50);
 const invented = (/** @type {any} */ job) => job.summary?.invented ?? false;
 const start = () => fresh(likely().filter((job) => !invented(job)));
-
-/** @param {any} job */
-async function copy(job) {
-  const id = await begin({ copy_of: job.id });
-  if (id) tell("Copied.", { label: "Open the copy", act: () => location.assign(`/jobs/${id}`) });
-  load();
-}
-
-/** @param {any} job */
-function exported(job) {
-  el("a", { href: `/api/jobs/${job.id}/document.json`, download: `job-${job.id}.json` }).click();
-}
-
-/**
- * Change where a job stands, and offer to undo it.
- * @param {string} words @param {() => Promise<any>} act @param {() => Promise<any>} back
- */
-async function withUndo(words, act, back) {
-  hush();
-  try {
-    await act();
-    tell(words, { label: "Undo", act: () => back().then(load, (problem) => tell(messageOf(problem))) });
-  } catch (problem) {
-    tell(messageOf(problem));
-  }
-  load();
-}
-
-/** @param {any} job @param {boolean} away */
-function putAway(job, away) {
-  const set = (/** @type {boolean} */ archived) => call("POST", `/api/jobs/${job.id}/archived`, { archived });
-  const words = away ? `${job.title} is in the archive.` : `${job.title} is back in the list.`;
-  return withUndo(
-    words,
-    () => set(away),
-    () => set(!away),
-  );
-}
-
-/** @param {any} job @param {boolean} gone */
-function setDeleted(job, gone) {
-  const set = (/** @type {boolean} */ deleted) => call("POST", `/api/jobs/${job.id}/deleted`, { deleted });
-  const words = gone ? `${job.title} is deleted. It stays under Show: Deleted.` : `${job.title} is back.`;
-  return withUndo(
-    words,
-    () => set(gone),
-    () => set(!gone),
-  );
-}
-
-/** @param {any} job */
-async function remove(job) {
-  const way = await ask(
-    `Remove ${job.title} for good?`,
-    [el("p", { text: "Its readings, revisions and photos are gone then. Only a backup brings them back." })],
-    [
-      { label: "Keep it", value: "", main: true },
-      { label: "Remove for good", value: "remove" },
-    ],
-  );
-  if (way !== "remove") return;
-  await call("DELETE", `/api/jobs/${job.id}`).catch((problem) => tell(messageOf(problem)));
-  load();
-}
 
 /**
  * A button that opens a choice of files.
@@ -205,12 +210,42 @@ function takes(button, input, take) {
 
 words.addEventListener("input", () => {
   clearTimeout(typing);
-  typing = setTimeout(load, TYPING_MS);
+  typing = setTimeout(afresh, TYPING_MS);
 });
-shelf.addEventListener("change", load);
+shelf.addEventListener("change", afresh);
+view.addEventListener("change", () => {
+  const one = views.find((each) => each.id === view.value);
+  filters = one ? { ...one.body } : {};
+  words.value = filters.words ?? "";
+  if (filters.sort) sort.value = filters.sort;
+  delete filters.words;
+  delete filters.sort;
+  find("#drop-view").hidden = !view.value;
+  afresh();
+});
+find("#only").addEventListener("click", async () => {
+  const given = await askFilters(filters, page.money).catch((problem) => void tell(messageOf(problem)));
+  if (!given) return;
+  filters = given;
+  afresh();
+});
+find("#keep-view").addEventListener("click", async () => {
+  if (await keepView({ ...filters, words: words.value.trim(), sort: sort.value })) await loadViews();
+});
+find("#drop-view").addEventListener("click", async () => {
+  await call("DELETE", `/api/views/${view.value}`).catch((problem) => tell(messageOf(problem)));
+  await loadViews();
+});
+find("#more-jobs").addEventListener("click", () => {
+  const seen = jobs.length;
+  pages += 1;
+  // the hand goes on where the list went on
+  load().then(() => /** @type {any} */ (document.querySelector(`[data-key="${jobs[seen]?.id}"]`))?.focus());
+});
+WIDE.addEventListener("change", draw);
 try {
   const sorted = localStorage.getItem(SORTED_BY) ?? "";
-  if (sorted in ORDERS) sort.value = sorted;
+  if ([...sort.options].some((/** @type {any} */ one) => one.value === sorted)) sort.value = sorted;
 } catch {
   /* nothing is kept: the usual order */
 }
@@ -220,7 +255,7 @@ sort.addEventListener("change", () => {
   } catch {
     /* the choice holds for this page */
   }
-  draw();
+  afresh();
 });
 find("#new").addEventListener("click", start);
 find("#demo").addEventListener("click", () => begin({ start_from: "demo" }));
@@ -239,5 +274,7 @@ document.addEventListener("drop", (event) => {
   bringIn(event.dataTransfer?.files[0]);
 });
 listenForKeys([]);
-for (const name of ["#new", "#demo", "#bring", "#restore"]) find(name).disabled = false;
+for (const name of ["#new", "#demo", "#bring", "#restore", "#only", "#keep-view"]) find(name).disabled = false;
 load();
+loadViews();
+showDue(find("#due"));

@@ -1,5 +1,6 @@
 // @ts-check
 /** Asking the server. */
+import { tell } from "./dom.js";
 import { wasStopped } from "./words.js";
 
 export class ApiProblem extends Error {
@@ -36,8 +37,15 @@ export async function call(method, path, body, signal, subject = "") {
   }
   const kind = answer.headers.get("content-type") ?? "";
   const told = kind.includes("json") ? await answer.json() : await answer.text();
+  if (answer.status === 401 && told?.sign_in) offerToSignIn();
   if (!answer.ok) throw new ApiProblem(answer.status, told);
   return told;
+}
+
+/** Say that somebody has to sign in, and lead there by a touch: what stands on the page is not taken away. */
+function offerToSignIn() {
+  const to = encodeURIComponent(location.pathname);
+  tell("You are signed out.", { label: "Sign in", act: () => location.assign(`/sign-in?to=${to}`) });
 }
 
 /** Whether a request was let go because the same page asked something newer. @param {unknown} problem */

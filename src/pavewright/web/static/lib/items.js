@@ -33,12 +33,16 @@ export const KEYS = {
   holds: ["key"],
   pins: ["task"],
   done: ["task"],
+  worked: ["task"],
+  later_visits: ["date"],
   cover_keys: ["cover"],
   spares: ["unit"],
+  read_again: ["label"],
   variations: ["number"],
   to_settle: ["number"],
   settled: ["number"],
   bills: ["number"],
+  strings_set: ["peg"],
 };
 /** Lists that hold one item of each key: a second, other one is a clash. */
 export const UNIQUE = [
@@ -55,12 +59,16 @@ export const UNIQUE = [
   "holds",
   "pins",
   "done",
+  "worked",
   "cover_keys",
   "spares",
+  "later_visits",
+  "read_again",
   "variations",
   "to_settle",
   "settled",
   "bills",
+  "strings_set",
 ];
 /** Lists in which the same item twice says nothing more. */
 export const ONCE = ["square_corners", "points_on_lines", "outline"];
@@ -78,17 +86,19 @@ export const KINDS = {
   units: "unit",
   curves: "curve",
   level_books: "book",
+  photo_planes: "photo",
 };
 /** Lists that may not both place a point of one name. */
 export const PLACES = ["points", "offsets"];
 const POINT_FIELDS =
   "start end point over line_from line_to base_from base_to corner at first second level_at origin through centre " +
   "circle_at to points ground_points along beyond dpc_level_mm threshold_level_mm underside_level_mm level_mm " +
-  "start_level_mm end_level_mm drop_point";
+  "start_level_mm end_level_mm drop_point level_from";
 /** Fields that name what stands elsewhere, and what that is. @type {Record<string, string>} */
 export const REFERENCES = {
   ...Object.fromEntries(POINT_FIELDS.split(" ").map((field) => [field, "point"])),
   away_from: "wall",
+  wall: "wall",
   gully: "gully",
   outfall: "outfall",
   unit: "unit",
@@ -100,6 +110,7 @@ export const REFERENCES = {
   lower_area: "area",
   curve: "curve",
   book: "book",
+  by_photo: "photo",
 };
 /** Parts of the document in which no field names anything else. */
 export const UNNAMED = ["identity", "calendar", "accepted", "variations", "settled", "bills", "received"];

@@ -2,7 +2,8 @@
 /** Checking: heights of pegs to set, and the finished paving checked against the plan as it is read. */
 import { el, find } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
-import { STATUS, source } from "../lib/results.js";
+import { STATUS } from "../lib/results.js";
+import { source } from "./sources.js";
 import { datumLevel, staffLevel } from "../lib/kernel.js";
 import { doubtOf, verdictOn } from "./laid.js";
 import { glance, keep, padFor, picker, set, tabs, undoLine, words } from "./parts.js";
@@ -10,6 +11,10 @@ import { siteMap } from "./map.js";
 import { areaAt, datums, gridLeft, knownLevels, plannedAt, standing } from "./reading.js";
 import { pegs, noPlan } from "./pegs.js";
 import { noDatum } from "./staff.js";
+import { byHand } from "./check/by-hand.js";
+import { snags } from "./check/snags.js";
+import { judged } from "./check/judged.js";
+import { water } from "./check/water.js";
 
 /** @typedef {import("./parts.js").Here} Here */
 
@@ -18,16 +23,19 @@ const VERDICT = { pass: "✓ Pass", fail: "✕ Fail", unsure: "? Inconclusive" }
 
 /** @param {Here} here @returns {Node[]} */
 export function check(here) {
-  const panel = here.ui.checking === "laid" ? asLaid : pegs;
+  const panel = { laid: asLaid, hand: byHand, water, snags }[/** @type {string} */ (here.ui.checking)] ?? pegs;
   return [
     tabs(
       "What is checked",
       [
-        ["pegs", "Pegs and heights"],
+        ["pegs", "Pegs"],
         ["laid", "As laid"],
+        ["hand", "Edge, step"],
+        ["water", "Water"],
+        ["snags", "Snags"],
       ],
       here.ui.checking,
-      (checking) => set(here, { checking, typed: "" }),
+      (checking) => set(here, { checking, typed: "", checkAt: null }),
     ),
     ...panel(here),
   ];
@@ -66,6 +74,7 @@ export function asLaid(here) {
   const out = [
     glance(view.grid.length - left.length, view.grid.length, "readings", left[0]?.label ?? ""),
     told(here, view, queued.at(-1)),
+    judged(here),
   ];
   out.push(
     el(
@@ -225,14 +234,14 @@ function told(here, view, entry) {
           `pass within ${plain(limit.value)} − ${doubt} mm, fail beyond ${plain(limit.value)} + ${doubt} mm ` +
           `(${plain(view.trusted_sd)} standard deviations of ${plain(view.reading_sd_mm, 1)} mm)`,
       }),
-      source(limit, here.sources ?? {}),
+      source(here, limit),
     ),
   );
 }
 
 /** @param {any} wall @param {any} limit the figure of laying, from which the tolerance comes */
 function wallWords(wall, limit) {
-  const at = `${plain(wall.found_mm)} mm below the DPC of ${wall.wall}, ${plain(wall.promised_mm)} promised`,
+  const at = `${plain(wall.found_mm)} mm below the DPC of ${wall.wall}, at least ${plain(wall.promised_mm)} wanted`,
     allowed = wall.tolerance_mm
       ? `the tolerance of ${plain(wall.tolerance_mm)} mm for laying (${STATUS[limit.status]})`
       : "it; the plan leaves no tolerance to take off";

@@ -1,6 +1,7 @@
 // @ts-check
 /** The plan in the hand: outlines, walls and drains, moved and zoomed with fingers; a tap chooses a place. */
 import { el, svg } from "../lib/dom.js";
+import { bayHatches, bayMiddle, bayShape, bayWord } from "./day/bay-shapes.js";
 import { LAYERS } from "../job/plan/layers.js";
 import { placesOf } from "../job/plan/outline.js";
 import { drawable } from "../job/so-far.js";
@@ -17,7 +18,10 @@ const STILL_PX = 10; // a finger that moved farther was not a tap
 
 /**
  * @param {import("./parts.js").Here} here
- * @param {{at: number[]|null, read?: any[], pins?: any[], pick?: (at: number[]) => void}} wishes
+ * @param {{
+ *   at: number[]|null, read?: any[], pins?: any[], pick?: (at: number[]) => void,
+ *   bays?: {outline: number[][], stage: doc.WorkStage|null}[], plain?: boolean
+ * }} wishes plain leaves out where to read
  */
 export function siteMap(here, wishes) {
   const holder = el("div", { class: "map" }),
@@ -43,10 +47,12 @@ export function siteMap(here, wishes) {
         "fill-rule": "evenodd",
       }),
     );
+  if (wishes.bays) view.ground.append(bayHatches(), ...wishes.bays.map(bayShape));
   LAYERS.site.draw(/** @type {any} */ (to));
   const put = (/** @type {number[]} */ at, /** @type {SVGElement[]} */ ...inside) =>
     view.signs.append(svg("g", { "data-x": at[0], "data-y": at[1] }, ...inside));
-  for (const place of plan.grid)
+  for (const bay of wishes.bays ?? []) if (bay.stage) put(bayMiddle(bay.outline), bayWord(bay.stage));
+  for (const place of wishes.plain ? [] : plan.grid)
     put(place.at, svg("circle", { r: 4, fill: "var(--sheet)", stroke: "currentColor", "stroke-width": 1.5 }));
   for (const one of wishes.read ?? [])
     put(

@@ -3,12 +3,9 @@
 import { counted, messageOf } from "../lib/words.js";
 import { el, find } from "../lib/dom.js";
 import { keepPage, secure } from "../lib/keep-page.js";
-import { check } from "./check.js";
-import { measure } from "./measure.js";
-import { photos } from "./photos.js";
+import { unanswered, workOut } from "./changes.js";
 import { Queue } from "./queue.js";
 import { screen } from "./screen.js";
-import { sentPanel } from "./sent.js";
 import { setFirmWriting, setWriting } from "../lib/writing.js";
 
 const job = location.pathname.split("/")[2];
@@ -16,9 +13,9 @@ const queue = new Queue(job);
 /** @type {any} */ const here = {
   job,
   doc: null,
+  base: null,
   view: null,
   photos: [],
-  sources: {},
   queue,
   signal: "",
   reload: () => load(),
@@ -26,12 +23,7 @@ const queue = new Queue(job);
 const count = find("#unsent"),
   banner = find("#banner");
 
-screen(here, `pavewright.site.${job}`, [
-  { key: "measure", face: () => "Measure", draw: measure },
-  { key: "check", face: () => "Check", draw: check },
-  { key: "photos", face: () => "Photos", draw: photos },
-  { key: "sent", face: () => (queue.unsent ? `Unsent ${queue.unsent}` : "Sent ✓"), draw: sentPanel },
-]);
+screen(here, `pavewright.site.${job}`, "page");
 
 /** What waits is always told: a word and a number, not a colour. */
 function tellUnsent() {
@@ -39,7 +31,9 @@ function tellUnsent() {
     refused = queue.list.filter((one) => one.state === "refused").length;
   count.textContent =
     n === 0
-      ? "✓ all sent"
+      ? queue.underway
+        ? "… saving"
+        : "✓ all sent"
       : refused
         ? `✕ ${refused} refused, ${n} unsent`
         : queue.state === "sending"
@@ -53,14 +47,20 @@ function tellUnsent() {
         : "Readings go as they are taken.";
 }
 
+/** The plan follows a little after the last reading of a row. @type {ReturnType<typeof setTimeout>|undefined} */
+let soon;
 const PATIENT_MS = 90000,
+  AGAIN_MS = 20000, // a server that did not answer is asked again
   SOON_MS = 15000; // where nothing is kept yet the first answer is waited for
 
-/** The answer of the server, or the last one that was kept. @param {string} path */
-async function fetched(path) {
+/** The answer of the server, or the last one that was kept. @param {string} path @param {boolean} [patient] */
+async function fetched(path, patient = false) {
   const had = await queue.kept(path);
   try {
-    const answer = await fetch(path, { signal: AbortSignal.timeout(had ? SOON_MS : PATIENT_MS), cache: "no-store" });
+    const answer = await fetch(path, {
+      signal: AbortSignal.timeout(had && !patient ? SOON_MS : PATIENT_MS),
+      cache: "no-store",
+    });
     if (answer.ok) {
       const told = await answer.json();
       await queue.kept(path, told);
@@ -73,15 +73,17 @@ async function fetched(path) {
   return { told: had, fresh: false };
 }
 
-async function load() {
+async function load(patient = false) {
+  clearTimeout(soon);
   const path = `/api/jobs/${job}/site-plan`,
-    asked = Promise.all([fetched(path), fetched(`/api/jobs/${job}/photos`)]);
+    asked = Promise.all([fetched(path, patient), fetched(`/api/jobs/${job}/photos`)]);
   const kept = here.doc ? null : await queue.kept(path);
   if (kept)
     await show({ told: kept, fresh: true }); // what was seen last is there at once
   else if (!here.doc)
     find("#panel").replaceChildren(el("p", { class: "quiet", role: "status", text: "Opening the job …" }));
   const [plan, shots] = await asked;
+  const wanted = `/api/jobs/${job}/site-water`;
   if (!plan.told)
     return fail(
       plan.fresh
@@ -90,6 +92,23 @@ async function load() {
     );
   here.photos = shots.told?.photos ?? here.photos;
   await show(plan);
+  if (here.view?.parts?.laid?.is_read) {
+    // it takes longer than the plan: what was told last stands meanwhile
+    takeWater(await queue.kept(wanted));
+    here.redraw();
+    takeWater((await fetched(wanted, true)).told);
+    here.redraw();
+  }
+  if (!plan.fresh && navigator.onLine) soon = setTimeout(() => load(true), AGAIN_MS);
+}
+
+/** What is told of standing water counts for the revision that it was worked out for. @param {any} told */
+function takeWater(told) {
+  here.water = told ?? here.water;
+  const laid = here.view?.parts?.laid;
+  if (!laid || !here.water?.water) return;
+  laid.water = here.water.water;
+  laid.is_old = here.water.rev !== here.base?.rev;
 }
 
 /** @param {{told: any, fresh: boolean}} plan */
@@ -99,14 +118,19 @@ async function show(plan) {
       `This job cannot be read as it was kept. ${plan.told.fault ?? ""} Open it on the working screen and go back ` +
         `to a revision.`,
     );
-  here.doc = plan.told.document;
+  const rev = plan.told.rev ?? 0;
+  // a change whose answer never came may be in it already: it counts once that is known
+  if (here.base && (rev < here.base.rev || unanswered(queue.list))) return;
+  here.base = { document: plan.told.document, rev };
+  workOut(here);
   setFirmWriting(plan.told.writing);
   setWriting(here.doc.identity, here.doc);
-  queue.rev = plan.told.rev ?? 0;
+  queue.rev = rev;
   if (plan.told.view) {
     here.view = plan.told.view;
     await queue.kept(`view ${job}`, plan.told.view);
   } else here.view = withoutHeights(await queue.kept(`view ${job}`));
+  takeWater(null);
   const title = here.doc.identity?.title ?? "Job";
   find("#title").textContent = title;
   document.title = `On site: ${title} – pavewright`;
@@ -115,15 +139,18 @@ async function show(plan) {
   here.redraw();
 }
 
+/** No part at all. @type {any} */
+const NO_PARTS = {};
+
 /** What was seen last of a job that cannot be read now: its shape, and no height or peg of the job that it was. */
 const withoutHeights = (/** @type {SiteView|null} */ view) =>
-  view && { ...view, levels: null, setting_out: null, grid: [], walls: [] };
+  view && { ...view, levels: null, setting_out: null, grid: [], walls: [], parts: NO_PARTS };
 
 /** @param {string} words */
 function fail(words) {
   find("#panel").replaceChildren(
     el("p", { role: "alert", text: words }),
-    el("button", { type: "button", class: "main", text: "Try again", on: { click: load } }),
+    el("button", { type: "button", class: "main", text: "Try again", on: { click: () => load() } }),
     el("a", { class: "button", href: "/", text: "All jobs" }),
   );
 }
@@ -170,21 +197,19 @@ queue.addEventListener("change", () => {
   const now = shownOf();
   if (here.doc && now !== here.shown) {
     here.shown = now;
+    workOut(here);
     here.redraw();
   }
 });
-/** The plan follows a little after the last reading of a row. @type {ReturnType<typeof setTimeout>|undefined} */
-let soon;
+queue.addEventListener("writing", tellUnsent);
 queue.addEventListener("sent", () => {
   clearTimeout(soon);
-  soon = setTimeout(load, 1200);
+  soon = setTimeout(() => load(), 1200);
 });
 window.addEventListener("online", () => load());
 find("#working").setAttribute("href", `/jobs/${job}`);
 count.addEventListener("click", () => {
-  here.ui.tab = "sent";
-  here.remember();
-  here.redraw();
+  here.open("sent");
 });
 
 try {

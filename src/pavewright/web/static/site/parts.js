@@ -5,9 +5,10 @@ import { pad } from "./pad.js";
 
 /**
  * @typedef {{
- *   job: string, doc: JobDocument, view: SiteView|null, sources: Record<string, string>,
+ *   job: string, doc: JobDocument, base: {document: JobDocument, rev: number}|null, view: SiteView|null,
  *   queue: import("./queue.js").Queue|import("./sheet-queue.js").SheetQueue, ui: any,
- *   remember: () => void, redraw: () => void, say: (words: string) => void
+ *   remember: () => void, redraw: () => void, say: (words: string) => void,
+ *   panels: import("./panels.js").Panel[], open: (key: string, spot?: any) => void
  * }} Here
  * @typedef {Here & {queue: import("./queue.js").Queue}} PageHere on the page, not on a sheet by itself
  */
@@ -118,10 +119,10 @@ export const glance = (done, count, what, next) =>
  * Taking the last reading back.
  * @param {Here} here
  * @param {(one: any) => boolean} mine
- * @param {(entry: any) => string} spoken
+ * @param {(entry: any) => string} [spoken] a reading in words; a change has its note
  */
-export function undoLine(here, mine, spoken) {
-  const last = here.queue.list.filter((one) => !one.undone && one.kind !== "take_back" && mine(one)).at(-1);
+export function undoLine(here, mine, spoken = () => "") {
+  const last = here.queue.list.filter((one) => !one.undone && !one.of && one.kind !== "take_back" && mine(one)).at(-1);
   if (!last) return el("span");
   const state = /** @type {Record<string, string>} */ ({
     sent: "✓ sent",
@@ -135,7 +136,7 @@ export function undoLine(here, mine, spoken) {
     el(
       "span",
       { class: "fill" },
-      el("b", { text: spoken(last.entries.at(-1)) }),
+      el("b", { text: last.kind === "operations" ? (last.note ?? "") : spoken(last.entries.at(-1)) }),
       el("span", { class: "quiet", text: ` ${state}` }),
     ),
     el("button", {
@@ -143,7 +144,9 @@ export function undoLine(here, mine, spoken) {
       text: "↶ Take back",
       on: {
         click: async () => {
-          const told = await here.queue.undo(mine);
+          const told = await here.queue
+            .undo(mine)
+            .catch(() => "This phone could not take that back: its memory is full or closed.");
           if (told) here.say(told);
         },
       },

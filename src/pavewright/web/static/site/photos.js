@@ -1,6 +1,7 @@
 // @ts-check
 /** Photos with a pin on the plan: made small here, so that no place and no camera hangs on them, then queued. */
 import { ask, el } from "../lib/dom.js";
+import { logPhoto } from "./day/parts.js";
 import { siteMap } from "./map.js";
 
 const SIDE_MAX = 1600;
@@ -150,8 +151,9 @@ function draftPanel(here, made, onSketch) {
         on: {
           click: async () => {
             try {
-              await here.queue.addPhoto(made.image, made.note.trim(), made.place);
+              const id = await here.queue.addPhoto(made.image, made.note.trim(), made.place);
               end();
+              if (here.base) logPhoto(here, id, made.note.trim());
             } catch {
               here.say("This phone could not keep the photo: its memory is full.");
             }
@@ -205,7 +207,7 @@ export function gallery(job, all, remove) {
 }
 
 /** A photo as a JPEG of its pixels alone, upright and small. @param {Blob} file */
-async function shrunk(file) {
+export async function shrunk(file) {
   const picture = await createImageBitmap(file, { imageOrientation: "from-image" });
   const ratio = Math.min(1, SIDE_MAX / Math.max(picture.width, picture.height));
   const canvas = document.createElement("canvas");

@@ -3,11 +3,13 @@
  * What was read and is not on the server yet, kept in this browser's database, and sent once.
  *
  * Each reading is on the disk before the page says that it is kept. A delivery has its name from the start; the server
- * knows a name that it has seen, so that it may be sent again after any interruption and still counts once. Events:
- * `change`, `sent`.
+ * knows a name that it has seen, so that it may be sent again after any interruption and still counts once. From the
+ * touch until it is on the disk a reading is being written: nobody says then that all is sent. Events: `change`,
+ * `sent`, `writing`.
  */
 import { freshRecord } from "./this-phone.js";
-import { delivery, unsent, withoutLast, withReading } from "./reading.js";
+import { unsent, withoutLast, withReading } from "./reading.js";
+import { send } from "./send.js";
 
 /** @typedef {import("./reading.js").Waiting} Waiting */
 
@@ -35,6 +37,7 @@ export class Queue extends EventTarget {
     /** The revision of the job that this page shows; 0 while it shows none. */ this.rev = 0;
     this.state = "idle";
     /** What the server said when it could not keep anything; empty where it did not answer. */ this.words = "";
+    /** How many touches are on their way to the disk. */ this.underway = 0;
     this.flushing = false;
     this.again = false;
   }
@@ -97,14 +100,47 @@ export class Queue extends EventTarget {
     this.news?.postMessage("changed");
   }
 
+  /**
+   * Count a touch as being written from now on until its work is done.
+   * @template T
+   * @param {Promise<T>} work
+   * @returns {Promise<T>}
+   */
+  async writing(work) {
+    this.#count(1);
+    try {
+      return await work;
+    } finally {
+      this.#count(-1);
+    }
+  }
+
+  /** @param {number} more */
+  #count(more) {
+    this.underway += more;
+    this.dispatchEvent(new Event("writing"));
+  }
+
   /** @returns {Waiting} */
   fresh() {
     return freshRecord(this.job, this.rev);
   }
 
+  /**
+   * One step of the database by a touch, then the news of it, then a try to send.
+   * @template T
+   * @param {(store: IDBObjectStore, all: Waiting[]) => T} act
+   * @returns {Promise<T>}
+   */
+  async #touched(act) {
+    const made = await this.writing(this.step(act).then((told) => this.#changed().then(() => told)));
+    this.flush();
+    return made;
+  }
+
   /** Keep a reading. Resolves when it is on the disk. @param {string} kind @param {any} entry */
   async add(kind, entry) {
-    await this.step((store, all) =>
+    await this.#touched((store, all) =>
       store.put(
         withReading(
           all.filter((one) => one.job === this.job),
@@ -114,20 +150,18 @@ export class Queue extends EventTarget {
         ),
       ),
     );
-    await this.#changed();
-    this.flush();
   }
 
-  /** @param {Blob} image @param {string} note @param {number[]|null} place */
+  /** Keep a photo; gives its key. @param {Blob} image @param {string} note @param {number[]|null} place */
   async addPhoto(image, note, place) {
-    await this.step((store) => store.put({ ...this.fresh(), kind: "photo", image, note, place }));
-    await this.#changed();
-    this.flush();
+    const one = this.fresh();
+    await this.#touched((store) => store.put({ ...one, kind: "photo", image, note, place }));
+    return one.id;
   }
 
   /** @param {(one: Waiting) => boolean} mine */
-  async undo(mine) {
-    const words = await this.step((store, all) => {
+  undo(mine) {
+    return this.#touched((store, all) => {
       const done = withoutLast(
         all.filter((one) => one.job === this.job),
         mine,
@@ -137,9 +171,6 @@ export class Queue extends EventTarget {
       for (const one of done.put) store.put(one);
       return done.words;
     });
-    await this.#changed();
-    this.flush();
-    return words;
   }
 
   /**
@@ -148,13 +179,12 @@ export class Queue extends EventTarget {
    * @param {(one: Waiting) => Waiting|null} act
    */
   async mend(id, act) {
-    await this.step((store, all) => {
+    await this.#touched((store, all) => {
       const one = all.find((each) => each.id === id);
       const next = one ? act(one) : null;
       if (one && next) store.put(next);
       else if (one) store.delete(/** @type {number} */ (one.seq));
     });
-    await this.#changed();
   }
 
   /** Send what waits, in order, one after the other. */
@@ -184,7 +214,7 @@ export class Queue extends EventTarget {
           await this.load();
           continue;
         }
-        const told = await this.#send(mine);
+        const told = await send(this.job, mine);
         this.words = told.words ?? "";
         if (told.stop) {
           this.#say(told.stop);
@@ -206,42 +236,6 @@ export class Queue extends EventTarget {
         if (this.state === "idle") this.flush();
       }
     }
-  }
-
-  /** @param {Waiting} one @returns {Promise<{stop?: string, words?: string, rev?: number, refused?: string}>} */
-  async #send(one) {
-    const path = `/api/jobs/${this.job}`,
-      late = AbortSignal.timeout(one.image ? 60000 : 20000);
-    let answer, told;
-    try {
-      if (one.image) {
-        const asked = new URLSearchParams({ id: one.id, note: one.note ?? "" });
-        if (one.place) {
-          asked.set("x_mm", String(one.place[0]));
-          asked.set("y_mm", String(one.place[1]));
-        }
-        answer = await fetch(`${path}/photos?${asked}`, {
-          method: "POST",
-          body: one.image,
-          headers: { "Content-Type": "image/jpeg" },
-          signal: late,
-        });
-      } else
-        answer = await fetch(`${path}/deliveries`, {
-          method: "POST",
-          body: JSON.stringify(delivery(one)),
-          headers: { "Content-Type": "application/json" },
-          signal: late,
-        });
-      told = await answer.json();
-    } catch {
-      return { stop: "no answer" };
-    }
-    if (answer.ok) return { rev: told.rev ?? 0 };
-    // a fault of the server or of the way there is no fault of the reading: it waits
-    return [400, 404, 409, 413, 415, 422].includes(answer.status)
-      ? { refused: told.message ?? "The server refuses it." }
-      : { stop: "no answer", words: told.message };
   }
 
   /** @param {Waiting} mine @param {{rev?: number, refused?: string}} told */

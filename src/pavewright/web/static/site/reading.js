@@ -3,6 +3,7 @@
  * Readings on site: what is next, what follows at once, and how they wait to be sent. Nothing here touches the page.
  */
 import { outsideBy, surfaceLevel } from "../lib/kernel.js";
+import { inverse } from "../lib/operations.js";
 import { cut } from "../lib/words.js";
 
 /**
@@ -21,6 +22,8 @@ import { cut } from "../lib/words.js";
  * @returns {Waiting}
  */
 export function withReading(records, kind, entry, fresh) {
+  if (kind === "operations")
+    return { ...fresh(), kind, entries: entry.operations, note: cut(entry.note, 200), state: "waiting" };
   if (kind === "staff") {
     if (entry.sight !== "next") return { ...fresh(), kind, entries: [entry], state: "held" };
     const held = records.find((one) => one.state === "held" && one.entries[0]?.book === entry.book);
@@ -36,10 +39,11 @@ export function withReading(records, kind, entry, fresh) {
  * @returns {{put: Waiting[], drop: Waiting[], words: string}}
  */
 export function withoutLast(records, mine, fresh) {
-  const last = records.filter((one) => !one.undone && one.kind !== "take_back" && mine(one)).at(-1);
+  const last = records.filter((one) => !one.undone && !one.of && one.kind !== "take_back" && mine(one)).at(-1);
   if (!last) return { put: [], drop: [], words: "" };
   const entry = last.entries.at(-1),
-    both = last.entries.length > 1;
+    changed = last.kind === "operations",
+    both = last.entries.length > 1 && !changed;
   if (last.state === "held" || last.state === "refused") return { put: [], drop: [last], words: "Taken back." };
   if (last.state === "waiting" && last.tried === 0) {
     if (!both) return { put: [], drop: [last], words: "Taken back." };
@@ -47,8 +51,9 @@ export function withoutLast(records, mine, fresh) {
   }
   const back = {
     ...fresh(),
-    kind: "take_back",
-    entries: [{ of: last.kind, entry }],
+    ...(changed
+      ? { kind: last.kind, entries: inverse(last.entries), note: cut(`Taken back: ${last.note ?? ""}`, 200) }
+      : { kind: "take_back", entries: [{ of: last.kind, entry }] }),
     state: /** @type {const} */ ("waiting"),
     of: last.id,
   };

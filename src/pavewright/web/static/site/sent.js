@@ -24,6 +24,7 @@ export function spokenRecord(one) {
     as_laid: () => `As laid ${entry.label}: ${level(entry.level_mm)}`,
     walk_round: () => `${entry.question} ${entry.answer === "value" ? entry.value : entry.answer.replaceAll("_", " ")}`,
     take_back: () => "Taking a reading back",
+    operations: () => one.note ?? "",
     photo: () => `Photo${one.note ? `: ${one.note}` : ""}`,
   });
   return said[one.kind]?.() ?? one.kind;

@@ -2,7 +2,7 @@
 /** What was read on a site sheet: kept beside the file in this browser until it is saved as a file and brought in. */
 import { freshId } from "../lib/api.js";
 import { unsent, withoutLast, withReading } from "./reading.js";
-import { today } from "./this-phone.js";
+import { phoneName, today } from "./this-phone.js";
 
 /** @typedef {import("./reading.js").Waiting} Waiting */
 
@@ -24,7 +24,10 @@ export class SheetQueue extends EventTarget {
   /** @returns {Waiting} */
   fresh() {
     const { job, rev: base } = this;
-    return { id: freshId(), job, kind: "", entries: [], date: today(), state: "waiting", tried: 0, base, from: "" };
+    return {
+      ...{ id: freshId(), job, kind: "", entries: [], date: today(), tried: 0, base, from: phoneName() },
+      state: "waiting",
+    };
   }
 
   /** @param {Waiting[]} list */
@@ -33,6 +36,16 @@ export class SheetQueue extends EventTarget {
     localStorage.setItem(this.key, JSON.stringify(list));
     this.list = list;
     this.dispatchEvent(new Event("change"));
+  }
+
+  /**
+   * What a sheet keeps is on the disk at once: nothing is counted as being written.
+   * @template T
+   * @param {Promise<T>} work
+   * @returns {Promise<T>}
+   */
+  writing(work) {
+    return work;
   }
 
   /** @param {string} kind @param {any} entry */

@@ -2,7 +2,7 @@
 /** Staff readings, one by one, reduced as they are taken. */
 import { el } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
-import { source } from "../lib/results.js";
+import { source } from "./sources.js";
 import { misclosureLimit, reduced } from "../lib/kernel.js";
 import { glance, keep, padFor, picker, set, undoLine } from "./parts.js";
 import { closingLevels, datums, knownLevels, pointNames, spokenPoint, staffPoints, standing } from "./reading.js";
@@ -186,7 +186,7 @@ function closingLine(here, closing, setups) {
             `level found ${level(closing.level_mm)} less ${level(closing.known_mm)} known = ${plain(off)} mm; ` +
             `limit ${plain(figure.value)} × √${setups} = ${plain(max_mm ?? 0, 1)} mm`,
         }),
-        source(figure, here.sources ?? {}),
+        source(here, figure),
       )
     : null;
   return el(

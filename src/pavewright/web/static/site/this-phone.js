@@ -3,7 +3,7 @@
 import { freshId } from "../lib/api.js";
 
 /** The name of this browser: what it sends one after the other belongs together. */
-function phoneName() {
+export function phoneName() {
   try {
     const name = localStorage.getItem("pavewright.phone") ?? freshId();
     localStorage.setItem("pavewright.phone", name);

@@ -81,6 +81,11 @@ export interface AsLaid {
   instrument: string;
   reading_sd_mm: number;
   readings: AsLaidReading[];
+  marks: FixedMark[];
+  gaps: StraightedgeGap[];
+  lips: LipRead[];
+  joints: JointRead[];
+  later_visits: LaterVisit[];
 }
 
 export interface AsLaidReading {
@@ -118,6 +123,14 @@ export interface AssumedLevel {
   why: string;
 }
 
+export interface BagsUsed {
+  area: string;
+  opened: number;
+  left_part: number | null;
+  up_to_piece: number;
+  date: string | null;
+}
+
 export interface BaseDesign {
   by: string | null;
   on: string | null;
@@ -139,6 +152,13 @@ export type BaseRule =
     | "concrete_drive"
     | "designed"
     | "permeable";
+
+export interface BayDone {
+  area: string;
+  stage: WorkStage;
+  x_mm: number;
+  y_mm: number;
+}
 
 export interface BayTemperature {
   area: string;
@@ -289,6 +309,15 @@ export type Condition =
     | "new_frames"
     | "infiltration_not_tested";
 
+export type CornerName = "A" | "B" | "C" | "D";
+
+export interface CornerRead {
+  corner: CornerName;
+  level_mm: number;
+}
+
+export type CornerWay = "wedge" | "string" | "staff" | "percent";
+
 export interface Cover {
   name: string;
   point: string;
@@ -322,6 +351,13 @@ export interface CurveOffset {
   offset_mm: number;
 }
 
+export interface DayWeather {
+  sky: SkyKind | null;
+  lowest_c: number | null;
+  highest_c: number | null;
+  rain_depth_mm: number | null;
+}
+
 export interface DeliveredBatch {
   unit: string | null;
   product: string;
@@ -329,6 +365,20 @@ export interface DeliveredBatch {
   area: string | null;
   delivered_on: string | null;
   ticket: string;
+}
+
+export interface DigFound {
+  name: string;
+  kind: FoundKind;
+  area: string;
+  found_on: string;
+  found_by: string;
+  outline: FoundCorner[];
+  area_m2: number | null;
+  depth_mm: number;
+  length_mm: number | null;
+  new_pipe: boolean;
+  note: string;
 }
 
 export interface Disposal {
@@ -353,6 +403,27 @@ export interface DoneTask {
   since: string | null;
   done_percent: number;
 }
+
+export interface DrainMark {
+  name: string;
+  drain: string;
+  date: string;
+  above_mm: number;
+  place: string;
+}
+
+export interface DrainTest {
+  kind: DrainTestKind;
+  drop_mm: number | null;
+  minutes: number | null;
+  start_gauge_mm: number | null;
+  lost_litre: number | null;
+  length_mm: number | null;
+  pipe_mm: number | null;
+  seen_running: boolean | null;
+}
+
+export type DrainTestKind = "air" | "water" | "seen_running";
 
 export interface DrawnArea {
   name: string;
@@ -429,6 +500,11 @@ export interface FallWish {
   level_mm: number | null;
 }
 
+export interface FixedMark {
+  name: string;
+  level_mm: number | null;
+}
+
 export type Folding = 
     | "one_plane"
     | "to_house"
@@ -440,10 +516,19 @@ export type Folding =
     | "stepped"
     | "cheapest";
 
+export interface FoundCorner {
+  x_mm: number;
+  y_mm: number;
+}
+
+export type FoundKind = "deeper" | "soft_spot" | "concrete" | "drain";
+
 export interface Gang {
   name: string;
   people: Skill[];
 }
+
+export type GapMeans = "wedge" | "eye";
 
 export interface GivenPoint {
   name: string;
@@ -451,6 +536,7 @@ export interface GivenPoint {
   y_mm: number;
   level_mm: number | null;
   place_sd_mm: number | null;
+  by_photo: string | null;
   assumed: Assumed | null;
   note: string;
 }
@@ -508,7 +594,12 @@ export interface HandedOver {
   notes: string;
 }
 
-export type HeightMeans = "string" | "water_level" | "spirit_level" | "laser";
+export type HeightMeans = 
+    | "string"
+    | "water_level"
+    | "spirit_level"
+    | "laser"
+    | "photo";
 
 export interface HeightOver {
   point: string;
@@ -519,12 +610,61 @@ export interface HeightOver {
   note: string;
 }
 
+export interface HoldCheck {
+  name: string;
+  kind: HoldCheckKind;
+  area: string | null;
+  layer: HoldLayer | null;
+  drain: string | null;
+  date: string;
+  read_by: string;
+  instrument: string;
+  sd_mm: number;
+  readings: HoldReading[];
+  run_mm: number | null;
+  test: DrainTest | null;
+  note: string;
+}
+
+export type HoldCheckKind = "formation" | "layer" | "drain" | "first_row" | "bed";
+
 export type HoldKind = "formation" | "drains" | "layer" | "snag";
+
+export type HoldLayer = "capping" | "sub_base" | "base";
 
 export interface HoldPoint {
   key: HoldKind;
   wait_h: number;
   by: string;
+}
+
+export interface HoldReading {
+  label: string;
+  x_mm: number;
+  y_mm: number;
+  level_mm: number | null;
+  off_mm: number | null;
+  note: string;
+}
+
+export interface HoseMark {
+  name: string;
+  x_mm: number;
+  y_mm: number;
+  depth_mm: number;
+  across_mm: number | null;
+}
+
+export interface HoseTest {
+  name: string;
+  area: string;
+  date: string;
+  seen_by: string;
+  after_min: number;
+  all_wet: boolean;
+  all_seen: boolean;
+  marks: HoseMark[];
+  note: string;
 }
 
 export interface Identity {
@@ -543,6 +683,13 @@ export interface Identity {
   invented: boolean;
 }
 
+export interface InstrumentSetUp {
+  name: string;
+  point: string;
+  backsight_mm: number;
+  read_on: string | null;
+}
+
 export interface Job {
   format: "pavewright.job";
   version: 3;
@@ -557,13 +704,25 @@ export interface Job {
   calendar: Calendar;
   terms: Terms;
   agreement: Agreement;
+  standing: Standing;
   holds: HoldPoint[];
   pins: PinnedTask[];
   done: DoneTask[];
   arrangements: Arrangements;
   mixes: Mixes;
   tolerance: ToleranceRegime;
+  held_to: string | null;
   as_laid: AsLaid | null;
+  photo_planes: PhotoPlane[];
+  phone_slopes: PhoneSlope[];
+  hold_checks: HoldCheck[];
+  dig_found: DigFound[];
+  units_read: UnitRead[];
+  bags_used: BagsUsed[];
+  site_days: SiteDay[];
+  hose_tests: HoseTest[];
+  drain_marks: DrainMark[];
+  snags: Snag[];
   handed_over: HandedOver | null;
   quoted: Quoted | null;
   accepted: Accepted | null;
@@ -571,6 +730,34 @@ export interface Job {
   settled: Settled[];
   bills: Bill[];
   received: Received[];
+  tools: ToolsAtHand;
+  set_ups: InstrumentSetUp[];
+  strings_set: StringAsSet[];
+}
+
+export type JobState = 
+    | "enquiry"
+    | "visit"
+    | "quoted"
+    | "accepted"
+    | "planned"
+    | "on_site"
+    | "snagging"
+    | "paid"
+    | "watched"
+    | "lost"
+    | "declined";
+
+export type JointFill = "flush" | "recessed" | "open";
+
+export interface JointRead {
+  name: string;
+  area: string;
+  width_mm: number | null;
+  recess_mm: number | null;
+  sd_mm: number | null;
+  x_mm: number | null;
+  y_mm: number | null;
 }
 
 export interface LabourRate {
@@ -583,6 +770,20 @@ export interface LabourRate {
 export interface LaidSoFar {
   pieces: string;
   yard: number[];
+}
+
+export interface LaterReading {
+  label: string;
+  level_mm: number | null;
+}
+
+export interface LaterVisit {
+  date: string;
+  read_by: string;
+  instrument: string;
+  reading_sd_mm: number;
+  marks: FixedMark[];
+  read_again: LaterReading[];
 }
 
 export interface Laying {
@@ -623,6 +824,27 @@ export interface LevelBookRow {
   booked_level_mm: number | null;
   on: StaffOn | null;
   note: string;
+}
+
+export type LevelTool = 
+    | "optical_level"
+    | "rotating_laser"
+    | "water_level"
+    | "spirit_level";
+
+export type LipMeans = "gauge" | "staff";
+
+export interface LipRead {
+  name: string;
+  area: string;
+  lip_mm: number | null;
+  means: LipMeans;
+  sd_mm: number | null;
+  joint_mm: number | null;
+  fill: JointFill | null;
+  warp_mm: number | null;
+  x_mm: number | null;
+  y_mm: number | null;
 }
 
 export interface Material {
@@ -708,6 +930,13 @@ export interface Measurements {
 
 export type MisclosureRule = "setups" | "distance" | "third_order";
 
+export interface MixedBatch {
+  mix: string;
+  count: number | null;
+  mixed_min: number | null;
+  mix_c: number | null;
+}
+
 export interface MixedPack {
   supplier: string;
   supplier_code: string;
@@ -739,6 +968,16 @@ export interface MonthWeather {
 }
 
 export type Neighbour = "neighbour" | "highway" | "own";
+
+export type NotTaken = 
+    | "price"
+    | "dates"
+    | "other_firm"
+    | "no_answer"
+    | "put_off"
+    | "not_our_work"
+    | "too_far"
+    | "other";
 
 export interface Obstacle {
   name: string;
@@ -904,6 +1143,54 @@ export interface PermeableBase {
   lets_through: boolean | null;
 }
 
+export interface PersonOnSite {
+  name: string;
+  there_h: number | null;
+}
+
+export interface PhoneSlope {
+  name: string;
+  tool: SlopeTool;
+  line_from: string | null;
+  line_to: string | null;
+  over_mm: number | null;
+  pairs: SlopePair[];
+  read_on: string | null;
+  note: string;
+}
+
+export interface PhotoMark {
+  name: string;
+  point: string | null;
+  seen_x_px: number;
+  seen_y_px: number;
+  x_mm: number | null;
+  y_mm: number | null;
+  sd_mm: number | null;
+}
+
+export interface PhotoPlane {
+  name: string;
+  photo: string;
+  kind: PhotoPlaneKind;
+  wall: string | null;
+  level_from: string | null;
+  width_px: number;
+  height_px: number;
+  marks: PhotoMark[];
+  things: PhotoThing[];
+  taken_on: string | null;
+  note: string;
+}
+
+export type PhotoPlaneKind = "floor" | "wall";
+
+export interface PhotoThing {
+  name: string;
+  seen_x_px: number;
+  seen_y_px: number;
+}
+
 export interface PieceInYard {
   along_mm: number;
   across_mm: number;
@@ -978,6 +1265,16 @@ export interface PrimeCostItem {
   amount_minor: number;
   attendance_percent: number;
   attendance_minor: number;
+}
+
+export interface PromisedVisit {
+  name: string;
+  kind: VisitKind;
+  on: string;
+  at_min: number | null;
+  by: string;
+  done_on: string | null;
+  note: string;
 }
 
 export interface ProvisionalRate {
@@ -1070,6 +1367,8 @@ export interface Received {
   note: string;
 }
 
+export type Rocks = "no" | "a_c" | "b_d";
+
 export interface Rounding {
   kind: RoundingKind;
   to_minor: number;
@@ -1093,6 +1392,14 @@ export type ServiceKind =
     | "telecom"
     | "oil"
     | "unknown";
+
+export interface SetByHand {
+  state: JobState;
+  on: string;
+  by: string;
+  why: NotTaken | null;
+  note: string;
+}
 
 export interface Settled {
   number: number;
@@ -1123,6 +1430,22 @@ export interface Site {
   rain: Rain | null;
 }
 
+export interface SiteDay {
+  name: string;
+  date: string;
+  written_by: string;
+  present: PersonOnSite[];
+  worked: TaskHours[];
+  bays: BayDone[];
+  weather: DayWeather;
+  mixed: MixedBatch[];
+  delivered: DeliveredBatch[];
+  waste: WasteTicket[];
+  stops: WorkStop[];
+  photos: string[];
+  note: string;
+}
+
 export type SizeClass = 
     | "flag_n"
     | "flag_p"
@@ -1147,6 +1470,47 @@ export type Skill =
     | "driver"
     | "drainage"
     | "any";
+
+export type SkyKind = "dry" | "showers" | "rain" | "frost" | "snow";
+
+export interface SlopePair {
+  first_deg: number;
+  turned_deg: number;
+}
+
+export type SlopeTool = "phone" | "digital_level" | "bubble";
+
+export interface Snag {
+  name: string;
+  kind: SnagKind;
+  what: string;
+  area: string | null;
+  x_mm: number | null;
+  y_mm: number | null;
+  found_on: string;
+  found_by: string;
+  owner: string;
+  due: string | null;
+  state: SnagState;
+  closed_on: string | null;
+  closed_by: string;
+  note: string;
+}
+
+export type SnagKind = 
+    | "level"
+    | "standing_water"
+    | "lip"
+    | "gap"
+    | "joint"
+    | "rocking"
+    | "chipped"
+    | "stained"
+    | "drain"
+    | "edge"
+    | "other";
+
+export type SnagState = "open" | "done" | "left";
 
 export interface Soakaway {
   length_mm: number | null;
@@ -1185,6 +1549,8 @@ export interface SquareCorner {
   sd_mm: number | null;
 }
 
+export type SquareTool = "tape_triangle" | "builders_square" | "laser_square";
+
 export type StaffOn = 
     | "ground"
     | "paving"
@@ -1205,6 +1571,11 @@ export interface StagePayment {
   amount_minor: number | null;
 }
 
+export interface Standing {
+  by_hand: SetByHand | null;
+  visits: PromisedVisit[];
+}
+
 export type StartCorner = "near_left" | "near_right" | "far_left" | "far_right";
 
 export interface StepFlight {
@@ -1216,10 +1587,44 @@ export interface StepFlight {
   going_mm: number;
 }
 
+export type StopKind = 
+    | "rain"
+    | "frost"
+    | "heat"
+    | "delivery"
+    | "breakdown"
+    | "found"
+    | "look"
+    | "customer"
+    | "people"
+    | "other";
+
+export interface StraightedgeGap {
+  name: string;
+  area: string;
+  edge_mm: number;
+  gap_mm: number | null;
+  contacts_mm: number | null;
+  warp_mm: number | null;
+  means: GapMeans;
+  sd_mm: number | null;
+  x_mm: number | null;
+  y_mm: number | null;
+}
+
 export interface Stratum {
   soil: Soil;
   thickness_mm: number | null;
   note: string;
+}
+
+export interface StringAsSet {
+  peg: string;
+  x_mm: number;
+  y_mm: number;
+  level_mm: number;
+  read_on: string | null;
+  read_by: string;
 }
 
 export interface SumToSettle {
@@ -1254,6 +1659,8 @@ export interface Tape {
   sd_mm: number | null;
 }
 
+export type TapeClass = "class_i" | "class_ii" | "class_iii";
+
 export interface TapePlan {
   base_from: string;
   base_to: string;
@@ -1271,6 +1678,13 @@ export interface TapeSide {
   line_from: string;
   line_to: string;
   side: Hand;
+}
+
+export interface TaskHours {
+  task: string;
+  person_h: number;
+  done_percent: number | null;
+  note: string;
 }
 
 export type TaxGroup = 
@@ -1329,6 +1743,18 @@ export interface TieIn {
 
 export type ToleranceRegime = "flags" | "blocks";
 
+export interface ToolsAtHand {
+  tape: TapeClass | null;
+  tape_length_mm: number | null;
+  tape_read_sd_mm: number | null;
+  square: SquareTool | null;
+  square_sd_deg: number | null;
+  level: LevelTool | null;
+  level_sd_mm: number | null;
+  string_kg_per_km: number | null;
+  string_pull_kg: number | null;
+}
+
 export interface Tree {
   name: string;
   point: string;
@@ -1337,6 +1763,23 @@ export interface Tree {
 }
 
 export type UnitKind = "flag" | "block" | "sett";
+
+export interface UnitRead {
+  area: string;
+  piece: number;
+  x_mm: number;
+  y_mm: number;
+  corners: CornerRead[];
+  way: CornerWay | null;
+  sd_mm: number | null;
+  rocks: Rocks | null;
+  bed_mm: number | null;
+  state: UnitState;
+  date: string | null;
+  read_by: string;
+}
+
+export type UnitState = "laid" | "to_re_bed";
 
 export type Use = "foot" | "car" | "light_van";
 
@@ -1379,6 +1822,8 @@ export type VariationMeasureKind =
 
 export type VariationState = "proposed" | "approved" | "refused";
 
+export type VisitKind = "look" | "measure" | "talk" | "later";
+
 export interface WalkRoundAnswer {
   topic: WalkTopic | null;
   question: string;
@@ -1419,7 +1864,26 @@ export interface Wall {
 
 export type WallKind = "house" | "garden";
 
+export type WasteKind = "soil" | "rubble" | "mixed" | "green" | "other";
+
+export interface WasteTicket {
+  ticket: string;
+  carrier: string;
+  what: WasteKind;
+  volume_m3: number | null;
+  mass_tonnes: number | null;
+  went_to: string;
+}
+
 export type WaterTable = "high" | "low" | "unknown";
+
+export type WorkStage = "dug" | "base" | "bed" | "laid" | "jointed";
+
+export interface WorkStop {
+  why: StopKind;
+  lost_h: number | null;
+  note: string;
+}
 
 export interface Zone {
   name: string;

@@ -14,9 +14,20 @@ export interface AdjustedTapes {
   next_tape: NextTape | null;
 }
 
+export interface Advice {
+  act: "read" | "tap" | "leave" | "look" | "lift";
+  why: ("rocks" | "twist" | "low" | "high" | "thin")[];
+  plane: PlanePart | null;
+  tap: Tap | null;
+  low: number[];
+  bed_change_mm: number | null;
+}
+
 export interface AreaAsLaid {
   area: string;
   readings: ReadingCheck[];
+  bays: BayAsLaid[];
+  profiles: ProfileAsLaid[];
   fitted: Plane | null;
   fall: number | null;
   planned_fall: number;
@@ -25,8 +36,22 @@ export interface AreaAsLaid {
   greatest_residual_mm: number | null;
   walls: WallCheck[];
   level_limit: Figure;
+  unknown_walls: string[];
+  reasons: Reason[];
   verdict: "pass" | "fail" | "unsure";
   workings: Working[];
+}
+
+export interface AreaBedding {
+  area: string;
+  pieces: number;
+  units: UnitChecked[];
+  unmatched: number;
+  lips: LipBetween[];
+  step: Figure;
+  laid_m2: number;
+  bed: BedUse | null;
+  bed_so_far: BedSoFar | null;
 }
 
 export interface AreaBuildUp {
@@ -59,6 +84,25 @@ export interface AreaDig {
   topsoil: TopsoilAllowance | null;
 }
 
+export interface AreaJudged {
+  area: string;
+  verdict: "pass" | "fail" | "unsure";
+  why: string[];
+}
+
+export interface AreaToLay {
+  area: string;
+  pieces: number;
+  one_by_one: boolean;
+  joint_mm: number;
+  all_m2: number;
+  limits: Limits;
+  units: UnitToLay[];
+  seams: number[][];
+  stages: [number, number][];
+  bed: BedUse | null;
+}
+
 export interface ArithmeticCheck {
   name: string;
   left_mm: number;
@@ -67,6 +111,15 @@ export interface ArithmeticCheck {
 
 export interface AsLaidReport {
   areas: AreaAsLaid[];
+  regime: Regime;
+  gaps: GapAsLaid[];
+  lips: LipAsLaid[];
+  joints: JointAsLaid[];
+  visits: VisitMoved[];
+  hoses: HoseAsLaid[];
+  gratings: DrainFound[];
+  reasons: Reason[];
+  is_water_judged: boolean;
   verdict: "pass" | "fail" | "unsure";
   limits: string[];
   findings: Finding[];
@@ -102,6 +155,18 @@ export interface AssumedShare {
   high_minor: number | null;
 }
 
+export interface AssumedTool {
+  tool: 
+    | "tape"
+    | "tape_length"
+    | "tape_read"
+    | "square"
+    | "level"
+    | "string"
+    | "pull";
+  figure: Figure | null;
+}
+
 export interface BaseLine {
   area: string;
   start: string;
@@ -114,12 +179,76 @@ export interface BaseLine {
   words: string;
 }
 
+export interface BayAsLaid {
+  area: string;
+  number: number;
+  outline: [number, number][];
+  planned: Plane;
+  readings: string[];
+  fit: RobustPlane | null;
+  out: string[];
+  fall: number | null;
+  fall_sd: number | null;
+  planned_fall: number;
+  turned_deg: number | null;
+  farthest_at: [number, number] | null;
+  farthest_mm: number | null;
+  farthest_sd_mm: number | null;
+  twist: BentPlane | null;
+  is_plane_off: boolean;
+  states: 
+    | ("as_designed"
+    | "flat_by_design"
+    | "off_design"
+    | "moved_since"
+    | "unknown")[];
+  read_at: [number, number][];
+}
+
 export interface BayCure {
   key: string | null;
   description: string;
   begins: string;
   ends: string;
   time: CureTime;
+}
+
+export interface BayMoved {
+  area: string;
+  number: number;
+  places: number;
+  mean_mm: number;
+  sd_mm: number;
+  verdict: "moved" | "not_seen" | "unknown";
+}
+
+export interface BedSoFar {
+  runs: "thick" | "thin" | "as_planned" | "too_early" | "unknown";
+  mean_mm: number | null;
+  low_mm: number | null;
+  high_mm: number | null;
+  more_low: number | null;
+  more_high: number | null;
+  shows_from_m2: number | null;
+}
+
+export interface BedUse {
+  area: string;
+  counted: "bag" | "barrow";
+  thickness_mm: number;
+  per_m2: number | null;
+  each: number;
+  volume_m3: number;
+}
+
+export interface BeddingReport {
+  areas: AreaBedding[];
+  findings: Finding[];
+}
+
+export interface BentPlane {
+  twist_mm: number;
+  sd_mm: number;
 }
 
 export interface BookEntry {
@@ -205,6 +334,9 @@ export interface CauseKey {
     | "load"
     | "cart"
     | "topsoil_provisional"
+    | "break_out"
+    | "dig_free"
+    | "found_pipe"
     | "carry_in"
     | "wall_trench"
     | "edge_trench"
@@ -250,6 +382,38 @@ export interface ChainLink {
 export interface ChannelCut {
   name: string;
   shape: Shape;
+}
+
+export interface ComesBack {
+  peg: string;
+  area: string;
+  at: [number, number];
+  first: FixedPlace;
+  second: FixedPlace;
+  tapes_mm: [number, number];
+  cut_deg: number;
+  is_steep: boolean;
+  radial_mm: number;
+}
+
+export interface Consequence {
+  kind: "stone" | "concrete" | "bed" | "dig";
+  layer: 
+    | "unit"
+    | "bed"
+    | "base"
+    | "sub_base"
+    | "capping"
+    | "geotextile"
+    | null;
+  volume_m3: Spread;
+  mean_mm: number;
+  goods: GoodsNeeded[];
+  loose_m3: number | null;
+  hours: number | null;
+  minor: number | null;
+  days: number | null;
+  working: Working;
 }
 
 export interface Corner {
@@ -307,6 +471,18 @@ export interface CostLine {
   quantity_words: string;
 }
 
+export interface Crossing {
+  peg: string;
+  number: number;
+  area: string;
+  at: [number, number];
+  string: string;
+  level_mm: number;
+  sag_mm: number;
+  hung_by: "read" | "one_end" | "planned";
+  heights: LayerHeight[];
+}
+
 export interface CureTime {
   rule: Figure;
   reference_c: number;
@@ -317,9 +493,46 @@ export interface CureTime {
   ends: boolean;
 }
 
+export interface CurveSetOut {
+  area: string;
+  side: string;
+  radius_mm: number;
+  rise_mm: number;
+  length_mm: number;
+  centre_at: [number, number];
+  centre_along_mm: number;
+  centre_off_mm: number;
+  is_swung: boolean;
+  hindrance: 
+    | "house"
+    | "wall"
+    | "boundary"
+    | "obstacle"
+    | "tree"
+    | "hole"
+    | null;
+  tape_short: boolean;
+  offsets: StringOffsets[];
+}
+
 export interface DateChance {
   on: string;
   chance: number;
+}
+
+export interface Datum {
+  state: "held" | "unsure" | "none";
+  marks: string[];
+  apart: string[];
+  shift_mm: number;
+  shift_sd_mm: number;
+}
+
+export interface DayOnSite {
+  tasks: TaskOnSite[];
+  deliveries: DeliveryOnSite[];
+  done_sd: Figure;
+  judge_from: Figure;
 }
 
 export interface Delivery {
@@ -366,6 +579,12 @@ export interface DeliveryLine {
   ordered_words: string;
 }
 
+export interface DeliveryOnSite {
+  on: string;
+  supplier: string;
+  items: ItemOnSite[];
+}
+
 export interface Dimension {
   words: string;
   drawing: "survey" | "levels" | "laying" | "dig" | "water" | "steps";
@@ -401,6 +620,16 @@ export interface DrainCheck {
   working: Working;
 }
 
+export interface DrainFound {
+  mark: string;
+  drain: string;
+  place: string;
+  above_mm: number;
+  min_mm: number;
+  max_mm: number;
+  verdict: "pass" | "fail" | "unsure";
+}
+
 export interface DrainParts {
   kind: "gully" | "channel";
   name: string;
@@ -411,6 +640,23 @@ export interface DrainParts {
   channel_m: number;
   end_caps: number;
   run: PipeRun;
+}
+
+export interface DrainRead {
+  fall: number | null;
+  fall_sd: number | null;
+  min_fall: number | null;
+  back_falls: number;
+  fall_verdict: "pass" | "fail" | "unsure" | null;
+  standing: 
+    | "tight"
+    | "leaks"
+    | "too_short"
+    | "not_known"
+    | "runs"
+    | "runs_not"
+    | "untested";
+  test_limit: Figure | null;
 }
 
 export interface DrainRun {
@@ -473,6 +719,12 @@ export interface Earthworks {
   compaction: LayerCompaction[];
   services_near: ServiceNear[];
   roots_near: RootsNear[];
+  found: FoundDig[];
+}
+
+export interface EdgeOnSite {
+  edge_mm: number;
+  gap: Figure | null;
 }
 
 export interface EdgeSection {
@@ -498,6 +750,13 @@ export interface ErrorEllipse {
   major_mm: number;
   minor_mm: number;
   bearing_deg: number;
+}
+
+export interface ExpectedError {
+  along_mm: number;
+  off_mm: number;
+  radial_mm: number;
+  within_mm: number;
 }
 
 export interface Facet {
@@ -547,6 +806,12 @@ export interface FillLayers {
   decided_by: Figure;
 }
 
+export interface FindRate {
+  area: string;
+  dig: TakeUpRate | null;
+  fill: TakeUpRate | null;
+}
+
 export interface Finding {
   code: string;
   severity: "stop" | "check" | "note";
@@ -585,6 +850,18 @@ export interface FinishedArea {
   doors: DoorStep[];
   fixed_by: string;
   workings: Working[];
+}
+
+export interface FixedPlace {
+  kind: 
+    | "wall_start"
+    | "wall_end"
+    | "jamb_left"
+    | "jamb_right"
+    | "obstacle";
+  name: string;
+  number: number;
+  at: [number, number];
 }
 
 export interface FlightParts {
@@ -642,6 +919,20 @@ export interface FoldedSurface {
   facets: Facet[];
 }
 
+export interface FoundDig {
+  number: number;
+  kind: "deeper" | "soft_spot" | "concrete" | "drain";
+  area: string;
+  plan_m2: number;
+  dig_m3: number;
+  fill_m3: number;
+  broken_m3: number;
+  length_m: number;
+  new_pipe: boolean;
+  open_stone: boolean;
+  working: Working;
+}
+
 export interface Gap {
   scope: string[];
   reason: "no_price" | "not_measured" | "not_known";
@@ -650,10 +941,124 @@ export interface Gap {
   ours: boolean;
 }
 
+export interface GapAsLaid {
+  name: string;
+  area: string;
+  at: [number, number] | null;
+  edge_mm: number;
+  gap_mm: number;
+  sd_mm: number;
+  limit: Limit;
+  verdict: "pass" | "fail" | "unsure" | null;
+}
+
 export interface GaugeMark {
   piece: number;
   start_mm: number;
   end_mm: number;
+}
+
+export interface GoodsNeeded {
+  material: 
+    | "cement"
+    | "sharp_sand"
+    | "soft_sand"
+    | "ballast"
+    | "sub_base"
+    | "capping"
+    | "open_stone"
+    | "grit"
+    | "blinding_sand"
+    | "joint_sand"
+    | "geotextile"
+    | "edging"
+    | "kerb"
+    | "plasticiser"
+    | "bond_coat"
+    | "topsoil"
+    | "channel"
+    | "channel_end"
+    | "channel_outlet"
+    | "gully"
+    | "grating"
+    | "pipe"
+    | "pipe_bend"
+    | "pipe_gravel"
+    | "perforated_pipe"
+    | "silt_trap"
+    | "soakaway_stone"
+    | "soakaway_crates"
+    | "step_unit"
+    | "membrane"
+    | "movement_joint"
+    | "walling"
+    | "drain_stone"
+    | "guard";
+  amount: number;
+  unit: 
+    | "kg"
+    | "m"
+    | "m\u00b2"
+    | "m\u00b3"
+    | "litre"
+    | "each"
+    | "units"
+    | "packs"
+    | "loads"
+    | "m of riser";
+  packs: number | null;
+}
+
+export interface GoodsRate {
+  material: 
+    | "cement"
+    | "sharp_sand"
+    | "soft_sand"
+    | "ballast"
+    | "sub_base"
+    | "capping"
+    | "open_stone"
+    | "grit"
+    | "blinding_sand"
+    | "joint_sand"
+    | "geotextile"
+    | "edging"
+    | "kerb"
+    | "plasticiser"
+    | "bond_coat"
+    | "topsoil"
+    | "channel"
+    | "channel_end"
+    | "channel_outlet"
+    | "gully"
+    | "grating"
+    | "pipe"
+    | "pipe_bend"
+    | "pipe_gravel"
+    | "perforated_pipe"
+    | "silt_trap"
+    | "soakaway_stone"
+    | "soakaway_crates"
+    | "step_unit"
+    | "membrane"
+    | "movement_joint"
+    | "walling"
+    | "drain_stone"
+    | "guard";
+  per_m3: number;
+  unit: 
+    | "kg"
+    | "m"
+    | "m\u00b2"
+    | "m\u00b3"
+    | "litre"
+    | "each"
+    | "units"
+    | "packs"
+    | "loads"
+    | "m of riser";
+  in_pack: number | null;
+  minor_per_m3: number | null;
 }
 
 export interface GridPlace {
@@ -699,6 +1104,93 @@ export interface Hire {
   held_days: number;
 }
 
+export interface Hold {
+  key: HoldKey;
+  area: string;
+  drain: string;
+  area_m2: number;
+  places: HoldPlace[];
+  limit: HoldLimit | null;
+  line_limit: Figure | null;
+  checks: string[];
+  read: PlaceRead[];
+  sd_mm: number | null;
+  verdict: "pass" | "fail" | "unsure" | null;
+  low: Consequence | null;
+  high: Consequence | null;
+  low_rate: TakeUpRate | null;
+  high_rate: TakeUpRate | null;
+  drain_read: DrainRead | null;
+}
+
+export interface HoldKey {
+  kind: "formation" | "layer" | "drain" | "first_row" | "bed";
+  number: number;
+  layer: "capping" | "sub_base" | "base" | null;
+}
+
+export interface HoldLimit {
+  above: Figure;
+  below: Figure;
+}
+
+export interface HoldOnSite {
+  key: string;
+  kind: "formation" | "layer" | "drain" | "first_row" | "bed";
+  area: string;
+  layer: "capping" | "sub_base" | "base" | null;
+  drain: string;
+  area_m2: number;
+  above_mm: number | null;
+  below_mm: number | null;
+  limit: Figure | null;
+  line_mm: number | null;
+  places: HoldPlace[];
+  low: TakeUpRate | null;
+  high: TakeUpRate | null;
+  min_fall: number | null;
+  inverts: InvertOnSite[];
+}
+
+export interface HoldPlace {
+  label: string;
+  at: [number, number];
+  planned_mm: number | null;
+  down_mm: number | null;
+}
+
+export interface HoldPoints {
+  holds: Hold[];
+  findings: Finding[];
+  day_h: number | null;
+  finds: FindRate[];
+}
+
+export interface HoldsOnSite {
+  holds: HoldOnSite[];
+  finds: FindRate[];
+  trench_mm: Figure;
+  trusted: number;
+  reading_sd_mm: number;
+  day_h: number | null;
+  currency: string;
+  air_start_mm: Figure;
+  air_drop_mm: Figure;
+  air_minutes: Figure;
+}
+
+export interface HoseAsLaid {
+  name: string;
+  area: string;
+  marks: string[];
+  deepest_mm: number;
+  after_min: number;
+  is_whole: boolean;
+  limit: Figure;
+  wait: Figure;
+  verdict: "pass" | "fail" | "unsure";
+}
+
 export interface HouseInTheWay {
   area: string;
   wall: string;
@@ -721,6 +1213,11 @@ export interface InletShare {
   areas: string[];
   reaches_m2: number;
   whole_m2: number;
+}
+
+export interface InvertOnSite {
+  name: string;
+  level_mm: number | null;
 }
 
 export interface Item {
@@ -763,6 +1260,26 @@ export interface Item {
   ordered_words: string;
 }
 
+export interface ItemOnSite {
+  words: string;
+  product: string;
+  unit: string | null;
+}
+
+export interface JointAsLaid {
+  name: string;
+  area: string;
+  at: [number, number] | null;
+  width_mm: number | null;
+  planned_mm: number | null;
+  recess_mm: number | null;
+  sd_mm: number;
+  min_mm: number | null;
+  max_mm: number | null;
+  recess_max_mm: number | null;
+  verdict: "pass" | "fail" | "unsure" | null;
+}
+
 export interface LabourTask {
   key: string;
   description: string;
@@ -781,6 +1298,7 @@ export interface LabourTask {
     | "laser"
     | "other")[];
   layers: WorkLayer[];
+  measured: MeasuredWork | null;
 }
 
 export interface LaidArea {
@@ -831,6 +1349,21 @@ export interface LaidMixed {
   longest_joint_mm: number;
   equal_neighbour_part: number;
   units_per_m2: number[];
+}
+
+export interface LaidOnSite {
+  regime: string;
+  edges: EdgeOnSite[];
+  step: Figure;
+  wedge_sd: Figure;
+  gauge_sd: Figure;
+  above_min: Figure;
+  above_max: Figure;
+  rule_sd: Figure;
+  drains: string[];
+  is_read: boolean;
+  judged: AreaJudged[];
+  water: WaterAsked | null;
 }
 
 export interface LaidZone {
@@ -891,6 +1424,19 @@ export interface LayerHeight {
   down_from_string_mm: number;
 }
 
+export interface LayingOnSite {
+  areas: AreaToLay[];
+  trusted_sd: number;
+  level: Figure;
+  step: Figure;
+  wedge: Figure;
+  string: Figure;
+  staff: Figure;
+  percent: Figure;
+  batch_spread: Figure;
+  bed_off: Figure;
+}
+
 export interface LayingPlan {
   areas: LaidArea[];
   findings: Finding[];
@@ -928,7 +1474,13 @@ export interface LevelSource {
     | "height_under"
     | "together";
   name: string;
-  means: "string" | "water_level" | "spirit_level" | "laser" | null;
+  means: 
+    | "string"
+    | "water_level"
+    | "spirit_level"
+    | "laser"
+    | "photo"
+    | null;
 }
 
 export interface Levels {
@@ -943,6 +1495,50 @@ export interface LevelsTogether {
   sds_mm: [string, number][];
   spare: number;
   ratio: number | null;
+}
+
+export interface Limit {
+  min_mm: number | null;
+  max_mm: number | null;
+  why: 
+    | "no_rule"
+    | "joint_not_read"
+    | "fill_not_noted"
+    | "warp_not_measured"
+    | "unit_not_known"
+    | "contacts_not_measured"
+    | null;
+  figure: Figure | null;
+}
+
+export interface Limits {
+  share_percent: number;
+  gives_percent: number;
+  at_once_mm: number;
+  tap_from_mm: number;
+  proud_mm: number;
+  most_mm: number;
+  step_mm: number;
+  thinnest_mm: number;
+}
+
+export interface LipAsLaid {
+  name: string;
+  area: string;
+  at: [number, number] | null;
+  lip_mm: number;
+  sd_mm: number;
+  by_staff: boolean;
+  limit: Limit;
+  verdict: "pass" | "fail" | "unsure" | null;
+}
+
+export interface LipBetween {
+  first: number;
+  second: number;
+  lip_mm: number;
+  sd_mm: number;
+  verdict: "pass" | "fail" | "unsure";
 }
 
 export interface LoadDay {
@@ -963,6 +1559,12 @@ export interface LowWall {
   trench_m3: number;
   drain_stone_m3: number;
   decided_by: Figure[];
+}
+
+export interface MeasuredWork {
+  amount: number;
+  output: Figure;
+  times: number;
 }
 
 export interface Missing {
@@ -1009,7 +1611,18 @@ export interface Missing {
     | "cost"
     | "programme"
     | "setting_out"
+    | "hold_points"
+    | "bedding"
     | "as_laid")[];
+}
+
+export interface Moved {
+  moved_mm: number[];
+  sd_mm: number;
+  t: number[];
+  each_limit: number;
+  joint_f: number | null;
+  joint_limit: number | null;
 }
 
 export interface MovementJoints {
@@ -1018,6 +1631,12 @@ export interface MovementJoints {
   unplaced_m: number;
   edge_m: number;
   longest_m: number;
+}
+
+export interface NextOnSite {
+  label: string;
+  at: [number, number];
+  told: string;
 }
 
 export interface NextTape {
@@ -1173,6 +1792,33 @@ export interface Peg {
   no_pin: NoPin | null;
 }
 
+export interface PhotoSurveyLimits {
+  min_triangle_share: number;
+  min_marks_share: number;
+  disagree_percent: number;
+  max_beyond_share: number;
+  low_camera_deg: number;
+  grazing_deg: number;
+  max_sd_mm: number;
+  lens_found_share: number;
+}
+
+export interface PictureOnSite {
+  floor: Trust;
+  wall: Trust;
+  limits: PhotoSurveyLimits;
+  known_sd: Figure;
+  phone_sd: Figure;
+  digital_sd: Figure;
+  bubble_sd: Figure;
+  trusted_sd: number;
+  confidence: Figure;
+  judge_share: Figure;
+  pairs: Figure;
+  error_max: Figure;
+  still: Figure;
+}
+
 export interface Piece {
   number: number;
   course: number;
@@ -1231,6 +1877,26 @@ export interface PitSpoil {
   solid: [string, string, number][];
 }
 
+export interface PlaceMoved {
+  label: string;
+  area: string;
+  at: [number, number];
+  moved_mm: number;
+  sd_mm: number;
+  t: number;
+  verdict: "moved" | "not_seen" | "unknown";
+}
+
+export interface PlaceRead {
+  label: string;
+  at: [number, number];
+  planned_mm: number;
+  found_mm: number | null;
+  off_mm: number | null;
+  off_line_mm: number | null;
+  verdict: "pass" | "fail" | "unsure" | null;
+}
+
 export interface PlacedCover {
   cover: job.Cover;
   at: [number, number];
@@ -1281,6 +1947,8 @@ export interface Plan {
   cost: Cost;
   programme: Programme;
   setting_out: SettingOut;
+  hold_points: HoldPoints;
+  bedding: BeddingReport | null;
   as_laid: AsLaidReport | null;
   findings: Finding[];
   book: BookUsed | null;
@@ -1343,6 +2011,8 @@ export interface PlanSoFar {
   programme: Programme | null;
   cost: Cost | null;
   setting_out: SettingOut | null;
+  hold_points: HoldPoints | null;
+  bedding: BeddingReport | null;
   as_laid: AsLaidReport | null;
   findings: Finding[];
   missing: Missing[];
@@ -1383,6 +2053,20 @@ export interface Plane {
   slope_y: number;
 }
 
+export interface PlanePart {
+  over_mm: number[];
+  sd_mm: number[];
+  twist_mm: number | null;
+  twist_sd_mm: number | null;
+}
+
+export interface PondOnSite {
+  number: number;
+  at: [number, number];
+  told: string;
+  state: "stands" | "undecided" | "clears" | "unknown";
+}
+
 export interface PriceAt {
   chance: number;
   minor: number;
@@ -1404,6 +2088,23 @@ export interface PrismVolumes {
   area_m2: number;
   deepest_mm: number;
   shallowest_mm: number;
+}
+
+export interface ProfileAsLaid {
+  area: string;
+  bay: number;
+  labels: string[];
+  places: [number, number][];
+  off_mm: number[];
+  edge_mm: number;
+  gap_mm: number;
+  gap_sd_mm: number;
+  contacts: [string, string] | null;
+  lowest: string | null;
+  widest_mm: number;
+  sees_between: boolean;
+  limit: Limit;
+  verdict: "pass" | "fail" | "unsure" | null;
 }
 
 export interface Programme {
@@ -1452,6 +2153,30 @@ export interface ReadingCheck {
   verdict: "pass" | "fail" | "unsure";
 }
 
+export interface Reason {
+  area: string;
+  ground: 
+    | "level"
+    | "clearance"
+    | "clearance_unknown"
+    | "fall"
+    | "bay"
+    | "bay_unknown"
+    | "edge"
+    | "gap"
+    | "lip"
+    | "joint"
+    | "hose"
+    | "grating"
+    | "standing"
+    | "standing_unknown"
+    | "unread"
+    | "place_unread"
+    | "clearance_unread";
+  names: string[];
+  verdict: "pass" | "fail" | "unsure";
+}
+
 export interface ReducedLevelBook {
   name: string;
   rows: ReducedRow[];
@@ -1479,6 +2204,13 @@ export interface ReducedRow {
   correction_mm: number;
   adjusted_mm: number;
   setup: number;
+}
+
+export interface Regime {
+  key: string;
+  label: string;
+  gaps: [number, Figure][];
+  rules: [string, Figure][];
 }
 
 export interface RegimeTime {
@@ -1538,6 +2270,14 @@ export interface Risk {
   unmoved: string[];
   gaps: Gap[];
   figures: Figure[];
+}
+
+export interface RobustPlane {
+  plane: Plane;
+  kept: number[];
+  out: number[];
+  sd_mm: number;
+  spread: [number, number, number][];
 }
 
 export interface RootsNear {
@@ -1650,6 +2390,7 @@ export interface SettingOut {
   strings: StringLine[];
   checks: TapeCheck[];
   findings: Finding[];
+  work: Work;
   services: ServiceBand[];
   services_words: string;
   houses: HouseInTheWay[];
@@ -1699,6 +2440,14 @@ export interface SideTaken {
   line: [string, string] | null;
 }
 
+export interface SightHeight {
+  name: string;
+  point: string;
+  backsight_mm: number;
+  level_mm: number | null;
+  sd_mm: number;
+}
+
 export interface SiteFigures {
   title: string;
   job: string;
@@ -1711,6 +2460,16 @@ export interface SiteFigures {
   walls: WallStretch[];
   near_wall_mm: number;
   misclosure_per_setup: Figure;
+  parts: SiteParts;
+  sources: Record<string, string>;
+}
+
+export interface SiteParts {
+  day: DayOnSite | null;
+  holds: HoldsOnSite | null;
+  laid: LaidOnSite | null;
+  laying: LayingOnSite | null;
+  picture: PictureOnSite | null;
 }
 
 export interface SitePlan {
@@ -1839,6 +2598,26 @@ export interface StaleBy {
   limit_days: number;
 }
 
+export interface StandingOnSite {
+  area: string;
+  state: "stands" | "undecided" | "clears" | "unknown";
+  face: string;
+  told: string;
+  readings: number;
+  ponds: PondOnSite[];
+  next_places: NextOnSite[];
+  cautions: string[];
+}
+
+export interface StepCheck {
+  start: string;
+  end: string;
+  start_at: [number, number];
+  end_at: [number, number];
+  expected_mm: number;
+  limit_mm: number;
+}
+
 export interface Steps {
   name: string;
   upper_area: string;
@@ -1875,6 +2654,26 @@ export interface StormShare {
   after_l: number;
 }
 
+export interface StrayReading {
+  peg: string;
+  away_mm: number | null;
+}
+
+export interface StringHung {
+  name: string;
+  area: string;
+  start: string;
+  end: string;
+  start_at: [number, number];
+  end_at: [number, number];
+  start_level_mm: number;
+  end_level_mm: number;
+  hung_by: "read" | "one_end" | "planned";
+  span_mm: number;
+  sag_mm: number;
+  prop: boolean;
+}
+
 export interface StringLine {
   name: string;
   area: string;
@@ -1883,6 +2682,13 @@ export interface StringLine {
   length_mm: number;
   fall_mm: number;
   carries_fall: boolean;
+}
+
+export interface StringOffsets {
+  start_at: [number, number];
+  end_at: [number, number];
+  along_mm: number[];
+  off_mm: number[];
 }
 
 export interface Survey {
@@ -1917,6 +2723,30 @@ export interface SuspectTape {
   measured_mm: number;
   slip_mm: number | null;
   alike: [string, string][];
+}
+
+export interface TakeUpRate {
+  kind: "stone" | "concrete" | "bed" | "dig";
+  layer: 
+    | "unit"
+    | "bed"
+    | "base"
+    | "sub_base"
+    | "capping"
+    | "geotextile"
+    | null;
+  goods: GoodsRate[];
+  hours_per_m3: number | null;
+  minor_per_m3: number | null;
+  loose_per_m3: number | null;
+}
+
+export interface Tap {
+  place: "middle" | "corner" | "side";
+  corners: number[];
+  at: [number, number];
+  held: number[];
+  down_mm: number[];
 }
 
 export interface TapeCheck {
@@ -1964,6 +2794,16 @@ export interface Task {
   working: Working;
 }
 
+export interface TaskOnSite {
+  key: string;
+  words: string;
+  on: string | null;
+  planned_h: number;
+  low_h: number;
+  high_h: number;
+  done_percent: number;
+}
+
 export interface TaxShare {
   taxed: Taxed;
   net_minor: number;
@@ -1974,6 +2814,27 @@ export interface Taxed {
   regime: "standard" | "reduced" | "zero" | "none" | "reverse_charge";
   percent: number | null;
   figure: Figure | null;
+}
+
+export interface ToolErrors {
+  tape: "class_i" | "class_ii" | "class_iii" | null;
+  tape_read_sd_mm: number;
+  tape_fixed_mm: number;
+  tape_per_m_mm: number;
+  tape_length_mm: number;
+  square: "tape_triangle" | "builders_square" | "laser_square";
+  square_sd_deg: number | null;
+  level: 
+    | "optical_level"
+    | "rotating_laser"
+    | "water_level"
+    | "spirit_level"
+    | null;
+  level_sd_mm: number;
+  mark_sd_mm: number;
+  string_kg_per_km: number;
+  string_pull_kg: number;
+  assumed: AssumedTool[];
 }
 
 export interface TopsoilAllowance {
@@ -1991,9 +2852,26 @@ export interface TriangulatedSurface {
   gapped: boolean;
 }
 
+export interface Trust {
+  mark_sd_px: number;
+  flat_sd_mm: number;
+  lens_sd: [number, number];
+  lens_usual: number;
+  lens_usual_sd: number;
+}
+
 export interface UnderSteps {
   steps: string;
   shape: Shape;
+}
+
+export interface UnitChecked {
+  piece: number;
+  at: [number, number];
+  state: "laid" | "to_re_bed";
+  over_mm: (number | null)[];
+  sd_mm: number;
+  advice: Advice | null;
 }
 
 export interface UnitCount {
@@ -2010,9 +2888,29 @@ export interface UnitCount {
   workings: Working[];
 }
 
+export interface UnitToLay {
+  piece: number;
+  course: number;
+  unit: string;
+  cut: boolean;
+  corners: [number, number][];
+  wanted_mm: number[];
+  area_m2: number;
+}
+
 export interface UnplacedPoint {
   name: string;
   missing: number;
+}
+
+export interface VisitMoved {
+  date: string;
+  days: number;
+  datum: Datum;
+  together: Moved;
+  places: PlaceMoved[];
+  bays: BayMoved[];
+  verdict: "moved" | "not_seen" | "unknown";
 }
 
 export interface WallCheck {
@@ -2061,6 +2959,25 @@ export interface Water {
   runs: DrainRun[];
 }
 
+export interface WaterAsked {
+  standing: StandingOnSite[];
+  judged: AreaJudged[];
+}
+
+export interface Work {
+  tools: ToolErrors;
+  steps: WorkStep[];
+  lost: ComesBack[];
+  not_back: string[];
+  hung: StringHung[];
+  crossings: Crossing[];
+  stray: StrayReading[];
+  sights: SightHeight[];
+  curves: CurveSetOut[];
+  height_limit_mm: number;
+  peg_found_mm: number;
+}
+
 export interface WorkGang {
   name: string;
   people: number;
@@ -2085,6 +3002,21 @@ export interface WorkLayer {
   of: number;
   thickness_mm: number;
   share: number;
+}
+
+export interface WorkStep {
+  number: number;
+  area: string;
+  place: string;
+  at: [number, number];
+  fixed_by: "base" | "two_tapes" | "square";
+  stations: [string, string];
+  stations_at: [[number, number], [number, number]];
+  tapes_mm: number[];
+  cut_deg: number | null;
+  error: ExpectedError;
+  checks: StepCheck[];
+  finds_mm: number | null;
 }
 
 export interface Working {

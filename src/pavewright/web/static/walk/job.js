@@ -88,14 +88,24 @@ export class WalkJob extends EventTarget {
    * @returns {Promise<boolean>}
    */
   change(label, act) {
-    const mine = this.row.then(async () => {
+    return this.#inARow(async () => {
       const draft = structuredClone(this.doc);
       act(draft);
       const entries = between(this.doc, draft);
       if (entries.length) await this.#keep({ ...this.queue.fresh(), kind: KIND, entries, note: label });
     });
-    this.row = mine.catch(() => {});
-    return mine.then(
+  }
+
+  /**
+   * Do something after what is being done. False where the phone could not keep it: what comes next is done all the
+   * same.
+   * @param {() => Promise<void>} act
+   * @returns {Promise<boolean>}
+   */
+  #inARow(act) {
+    const work = this.row.then(act);
+    this.row = work.catch(() => {});
+    return this.queue.writing(work).then(
       () => true,
       () => false,
     );
@@ -116,9 +126,12 @@ export class WalkJob extends EventTarget {
       .at(-1);
   }
 
-  /** Take the last change back: it never leaves this phone, or its inverse follows it. */
+  /**
+   * Take the last change back: it never leaves this phone, or its inverse follows it. False where it could not be kept.
+   * @returns {Promise<boolean>}
+   */
   undo() {
-    this.row = this.row.then(async () => {
+    return this.#inARow(async () => {
       const { last } = this;
       if (!last) return;
       const back = { ...this.queue.fresh(), kind: KIND, entries: inverse(last.entries), of: last.id };
@@ -133,6 +146,5 @@ export class WalkJob extends EventTarget {
       await this.queue.load();
       this.queue.flush();
     });
-    return this.row;
   }
 }

@@ -42,10 +42,17 @@ frame(here, STEPS, sketch.show, tellUnsent);
 function tellUnsent() {
   const n = queue.unsent,
     refused = queue.list.filter((one) => one.state === "refused").length;
-  say(count, n === 0 ? "✓ sent" : refused ? `✕ ${refused} refused` : `⚠ ${n} kept`);
+  const writing = n === 0 && queue.underway > 0;
+  say(count, writing ? "… saving" : n === 0 ? "✓ sent" : refused ? `✕ ${refused} refused` : `⚠ ${n} kept`);
   count.setAttribute(
     "aria-label",
-    n === 0 ? "All is sent" : refused ? `${refused} refused, ${n} not sent` : `${n} not sent yet, kept on this phone`,
+    writing
+      ? "Saving on this phone"
+      : n === 0
+        ? "All is sent"
+        : refused
+          ? `${refused} refused, ${n} not sent`
+          : `${n} not sent yet, kept on this phone`,
   );
   const { last } = walk,
     held = here.shared?.held,
@@ -141,8 +148,11 @@ function fail(words) {
 }
 
 walk.addEventListener("change", shown);
-queue.addEventListener("change", tellUnsent);
-undo.addEventListener("click", () => (here.shared.held ? dropHeld(here) : walk.undo()));
+for (const name of ["change", "writing"]) queue.addEventListener(name, tellUnsent);
+undo.addEventListener("click", async () => {
+  if (here.shared.held) dropHeld(here);
+  else if (!(await walk.undo())) here.say("This phone could not take that back: its memory is full or closed.");
+});
 window.addEventListener("online", () => walk.refresh());
 find("#working").setAttribute("href", `/jobs/${job}`);
 count.addEventListener("click", () => location.assign(`/jobs/${job}/site`));

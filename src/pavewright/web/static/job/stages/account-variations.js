@@ -72,8 +72,8 @@ function register({ found, write }) {
   );
 }
 
-/** @param {any} measure */
-function measured({ kind, where, before, after }) {
+/** A measure that a variation changes, in words. @param {any} measure */
+export function measured({ kind, where, before, after }) {
   const [words, unit, places] = UNITS[kind] ?? [kind, "", 0],
     more = (after ?? 0) - (before ?? 0);
   return `${where ? `${where}: ` : ""}${words} ${more > 0 ? "+" : "−"}${plain(Math.abs(more), places)} ${unit}`.trim();

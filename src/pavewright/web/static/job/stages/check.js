@@ -6,6 +6,9 @@ import { rows } from "../form/rows.js";
 import { STATUS, fact, facts, table } from "../../lib/results.js";
 import { fromFile } from "./from-file.js";
 import { handingOver } from "./handing-over.js";
+import { laidInputs } from "./laid-inputs.js";
+import { laidResults } from "./laid-results.js";
+import { laidTogether } from "./laid-together.js";
 import { fall, level, mm, plain } from "../../lib/words.js";
 
 /** @type {Record<string, string>} */
@@ -23,9 +26,10 @@ export function results(state) {
           "every wall.",
       }),
     ];
+  out.push(laidTogether(state));
   for (const area of report.areas)
     out.push(
-      el("h3", { text: `${area.area}: ${VERDICT[area.verdict]}` }),
+      el("h3", { text: `${area.area}: levels` }),
       facts(
         fact("Readings", String(area.readings.length)),
         fact(
@@ -64,6 +68,7 @@ export function results(state) {
         `Readings of ${area.area}`,
       ),
     );
+  out.push(...laidResults(state));
   if (report.limits.length)
     out.push(
       group("What this does not say", [
@@ -85,6 +90,7 @@ export function inputs(state) {
       (doc) => Boolean(doc.as_laid),
       () => [state.doc.as_laid ? readings(state) : beginning(state)],
     ),
+    ...laidInputs(state),
     fromFile(state, { laid: true }),
     handingOver(state),
   ];

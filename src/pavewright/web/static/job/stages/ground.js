@@ -1,8 +1,10 @@
 // @ts-check
+import { digDiffersPart } from "./dig-differs.js";
 import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, table } from "../../lib/results.js";
 import { mm, plain, spoken } from "../../lib/words.js";
+import { holdsPart } from "./hold-points.js";
 import { alternatives } from "./alternatives.js";
 import { drawInto } from "./levels.js";
 
@@ -73,6 +75,7 @@ export function results(state) {
     );
   out.push(alternatives(state));
   if (built.areas.some((area) => area.edges.length)) out.push(edges(state));
+  out.push(holdsPart(state));
   return out;
 }
 
@@ -119,6 +122,7 @@ function edges(state) {
 }
 /** @param {Planned} state */
 export const inputs = (state) => [
+  digDiffersPart(state),
   group("What lies underneath", [form(state, ["site", "ground"])], { open: true }),
   group("The way in", [form(state, ["site"], { only: ["access_width_mm", "carry_mm"] })]),
   group("How spoil leaves", [form(state, ["rates"], { only: ["disposal"] })]),

@@ -1,6 +1,7 @@
 // @ts-check
 /** Papers one by one by whom they are for, all of them in one file, drawings to scale, revisions. */
 import { openDrawing } from "./open-drawing.js";
+import { forPrograms } from "./for-programs.js";
 import { paperCard } from "./paper-card.js";
 import { quotationLinks } from "./quotation-links.js";
 import { revisions } from "./revisions.js";
@@ -31,6 +32,8 @@ export function results(state) {
     ...Object.entries(READERS).map(([reader, words]) => readers(state, reader, words)),
     el("h3", { text: "All papers at once" }),
     ...everything(state),
+    el("div", { class: "row" }, el("a", { class: "button", href: `/jobs/${state.id}/record`, text: "Record" })),
+    ...forPrograms(state),
     drawings(state),
   ];
 }

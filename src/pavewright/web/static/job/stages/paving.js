@@ -15,6 +15,7 @@ import { formPart, later } from "../look/later.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken, messageOf, wasStopped } from "../../lib/words.js";
 import { fromTheBook } from "./book-units.js";
+import { better } from "./better.js";
 
 /**
  * @typedef {{
@@ -65,7 +66,7 @@ export function results(state, _say, wishes) {
       playback(state, area, wishes.overlay),
     );
   }
-  out.push(starts(state));
+  out.push(starts(state), better(state));
   return out;
 }
 

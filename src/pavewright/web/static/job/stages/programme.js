@@ -6,6 +6,7 @@ import { fact, facts, sums, table } from "../../lib/results.js";
 import { counted, day, plain } from "../../lib/words.js";
 import { chart } from "./gantt.js";
 import { supplyLegend } from "./gantt-supply.js";
+import { siteLogPart } from "./site-log.js";
 import { supply } from "./supply.js";
 import { card } from "./task-card.js";
 import { clock, floatWords, gangName } from "./task-words.js";
@@ -33,6 +34,7 @@ export function results(state) {
     drawn(state),
     ...supply(state),
     ...weather(state),
+    siteLogPart(state),
     group("Every task", [list(state)]),
   ];
 }

@@ -7,7 +7,7 @@ import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
 import { moment, messageOf } from "../../lib/words.js";
 
-/** @typedef {{rev: number, at: string, note: string}} Revision */
+/** @typedef {{rev: number, at: string, note: string, who: string}} Revision */
 
 /** @param {JobState} state @param {any} one */
 async function compare(state, one) {
@@ -71,11 +71,12 @@ export function revisions(state) {
       const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`);
       list.replaceChildren(
         table(
-          [{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }],
+          [{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "Who" }, { head: "" }],
           revisions.slice(0, 100).map((/** @type {Revision} */ one) => [
             String(one.rev),
             moment(one.at),
             one.note,
+            one.who,
             one.rev === state.rev && state.doc
               ? "now"
               : el("button", {

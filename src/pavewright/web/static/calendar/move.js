@@ -1,0 +1,193 @@
+// @ts-check
+/** A stretch in the hand: where it stands, moved to another day with what breaks and what it costs, pinned. */
+import { ask, el, tell } from "../lib/dom.js";
+import { call } from "../lib/api.js";
+import { messageOf, money } from "../lib/words.js";
+import { later, said } from "./days.js";
+import { changed, entry, jobOf, personName, state } from "./state.js";
+
+/** What a move costs against how it stands, as far as it is known. @param {any} before @param {any} after */
+export function costWords(before, after) {
+  if (!before || !after) return [];
+  /** @type {[string, string][]} */ const parts = [
+    ["late_days", "days late"],
+    ["idle_days", "idle days of people"],
+    ["hires_unpriced", "hires without a price"],
+    ["travel_min", "minutes on the way, where entered"],
+    ["place_changes", "changes of place from one day to the next"],
+  ];
+  const found = parts.flatMap(([name, words]) =>
+    after[name] === before[name] ? [] : [`${words}: ${before[name]} → ${after[name]}`],
+  );
+  const sum = (/** @type {any} */ cost, /** @type {string} */ currency) =>
+    (cost.sums ?? []).find((/** @type {any} */ each) => each.currency === currency)?.known_minor ?? 0;
+  const currencies = [...(before.sums ?? []), ...(after.sums ?? [])].map((each) => each.currency);
+  for (const currency of [...new Set(currencies)].sort()) {
+    const known = sum(after, currency) - sum(before, currency);
+    const amount = currency ? money(Math.abs(known), currency) : `${Math.abs(known)} minor units, currency not known`;
+    if (known) found.push(`hire and idle hands, as far as priced: ${known > 0 ? "+" : "−"}${amount}`);
+  }
+  if (!found.length) found.push("It costs nothing more that is known.");
+  if (after.idle_unpriced) found.push(`${after.idle_unpriced} idle days have no price: they are not in it.`);
+  const ways = after.travel_unknown?.length;
+  if (ways) found.push(`The way to ${ways} ${ways === 1 ? "job" : "jobs"} is not entered: it is not counted.`);
+  const places = after.place_unknown?.length;
+  if (places) found.push(`The place of ${places} ${places === 1 ? "job is" : "jobs are"} not known.`);
+  return found;
+}
+
+/** As many as fit a screen; how many more there are is said. */
+const SHOWN = 6;
+
+/** @param {any[]} broken @param {string} title */
+export function breakList(broken, title) {
+  if (!broken.length) return null;
+  const shown = broken.slice(0, SHOWN),
+    more = broken.length - shown.length;
+  return el(
+    "div",
+    {},
+    el("h3", { text: title }),
+    el(
+      "ul",
+      { class: "crew-list" },
+      ...shown.map((each) =>
+        el(
+          "li",
+          { class: `finding ${each.soft ? "check" : "stop"}` },
+          el("span", { class: "word", text: each.soft ? "▲ LOOK " : "■ BREAKS " }),
+          `${jobOf(each.job).title}, part ${each.stretch + 1}: ${each.words}`,
+        ),
+      ),
+    ),
+    more ? el("p", { text: `and ${more} more days or people` }) : null,
+  );
+}
+
+/** Show what a move breaks and costs, and keep it where that is said. */
+export async function moveTo(/** @type {string} */ job, /** @type {number} */ stretch, /** @type {string} */ to) {
+  const asked = { rev: state.told.rev, job, stretch, to };
+  let told;
+  try {
+    told = await call("POST", "/api/calendar/move", asked);
+  } catch (problem) {
+    tell(messageOf(problem));
+    return;
+  }
+  if (!told.shifts.length) return tell("It stands there already.");
+  const way = await ask(
+    `Move ${jobOf(job).title}?`,
+    [
+      el("p", { text: told.shift_words }),
+      breakList(told.broken, "This breaks") ?? el("p", { text: "✓ Nothing breaks." }),
+      breakList(told.mended, "This holds again") ?? el("span"),
+      el("ul", {}, ...costWords(told.before, told.after).map((words) => el("li", { text: words }))),
+    ],
+    [
+      { label: "Leave it", value: "leave" },
+      { label: told.broken.length ? "Move it all the same" : "Move it", value: "move", main: true },
+    ],
+  );
+  if (way !== "move") return;
+  const before = state.told.document;
+  try {
+    await call("POST", "/api/calendar/move", { ...asked, keep: true });
+    state.undo.push(before);
+  } catch (problem) {
+    tell(messageOf(problem));
+  }
+  await state.load();
+}
+
+/** Move a part some days, as the keys do. @param {any} booking @param {number} count */
+export const nudge = (booking, count) => moveTo(booking.job, booking.stretch, awayFrom(booking.days[0].on, count));
+
+/** @param {any} booking */
+export async function openStretch(booking) {
+  const job = jobOf(booking.job),
+    first = booking.days[0].on,
+    length = booking.days.length;
+  const day = el("input", { type: "date", value: first, "aria-label": "First day" });
+  const crew = [...new Set(booking.days.flatMap((/** @type {any} */ each) => each.crew ?? []))];
+  const facts = [
+    el("p", { text: `${job.address || "No address"}` }),
+    el("p", { text: `Part ${booking.stretch + 1}: ${length} ${length === 1 ? "day" : "days"} from ${said(first)}` }),
+    el("p", { text: crew.map((/** @type {any} */ id) => personName(id)).join(", ") || "Nobody is sent." }),
+    el("p", { class: "quiet", text: job.weather_known ? "" : "No weather is known for this job." }),
+    el("p", {}, el("a", { class: "button", href: `/jobs/${booking.job}#programme`, text: "Open the job" })),
+  ];
+  if (!state.told.may_change) {
+    await ask(job.title, facts, [{ label: "Close", value: "" }]);
+    return;
+  }
+  const way = await ask(
+    job.title,
+    [...facts, el("label", { class: "field" }, el("span", { text: "First day" }), day)],
+    [
+      { label: "Close", value: "" },
+      { label: booking.pinned ? "Unpin" : "Pin it here", value: "pin" },
+      { label: "A day earlier", value: "-1" },
+      { label: "A day later", value: "1" },
+      { label: "A week later", value: "7" },
+      { label: "To that day", value: "day", main: true },
+    ],
+  );
+  if (way === "pin") await pin(booking);
+  else if (way === "day") await moveTo(booking.job, booking.stretch, day.value);
+  else if (way) await moveTo(booking.job, booking.stretch, awayFrom(first, Number(way)));
+}
+
+/** A day so many working days of the week on. @param {string} day @param {number} count */
+function awayFrom(day, count) {
+  let found = later(day, count);
+  while ([0, 6].includes(new Date(`${found}T00:00:00Z`).getUTCDay())) found = later(found, count < 0 ? -1 : 1);
+  return found;
+}
+
+/** @param {any} booking */
+const pin = (booking) =>
+  changed(
+    (document) => {
+      const found = document.bookings.find(
+        (/** @type {any} */ each) => each.job === booking.job && each.stretch === booking.stretch,
+      );
+      found.pinned = !booking.pinned;
+    },
+    booking.pinned ? "unpinned" : "pinned",
+  );
+
+/** What is said of the dates of a job. @param {string} id */
+export async function openJob(id) {
+  const own = (state.told.document.jobs ?? []).find((/** @type {any} */ each) => each.job === id) ?? {};
+  const field = (/** @type {string} */ name, /** @type {string} */ words) =>
+    el(
+      "label",
+      { class: "field" },
+      el("span", { text: words }),
+      el("input", { type: "date", name, value: own[name] ?? "" }),
+    );
+  const fields = [field("earliest", "Not before"), field("promised", "Promised by")];
+  const way_min = el("input", { type: "number", min: 0, max: 600, inputmode: "numeric", value: own.travel_min ?? "" });
+  const pencil = el("input", { type: "checkbox", checked: own.pencilled === true });
+  const body = [
+    ...fields,
+    el("label", { class: "field" }, el("span", { text: "Way there, minutes (empty where not known)" }), way_min),
+    el("label", { class: "row" }, pencil, el("span", { text: "Pencil it in before it is accepted" })),
+  ];
+  const way = await ask(jobOf(id).title, body, [
+    { label: "Close", value: "" },
+    { label: "Keep", value: "keep", main: true },
+  ]);
+  if (way !== "keep") return;
+  await changed((document) => {
+    const found = entry(document, "jobs", "job", id);
+    for (const each of fields) {
+      const input = /** @type {HTMLInputElement} */ (each.querySelector("input"));
+      if (input.value) found[input.name] = input.value;
+      else delete found[input.name];
+    }
+    if (way_min.value === "") delete found.travel_min;
+    else found.travel_min = Number(way_min.value);
+    found.pencilled = pencil.checked;
+  }, "dates of a job");
+}

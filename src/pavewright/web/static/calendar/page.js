@@ -1,0 +1,208 @@
+// @ts-check
+/** The calendar of the firm: who is where on which day, what breaks, and how good it is. */
+import { el, find, say, tell } from "../lib/dom.js";
+import { listenForKeys } from "../lib/keys.js";
+import { call } from "../lib/api.js";
+import { messageOf } from "../lib/words.js";
+import { later, mondayOf, said } from "./days.js";
+import { dayList, grid } from "./grid.js";
+import { breakList, openJob } from "./move.js";
+import { daySheet } from "./sheet.js";
+import { changed, keep, state, undo } from "./state.js";
+import { openFirm, openPerson } from "./who.js";
+
+const narrow = matchMedia("(max-width: 800px)");
+let found = "";
+
+/** @param {string} text @param {() => void} act @param {string} [kind] @param {boolean} [off] */
+const button = (text, act, kind = "", off = false) =>
+  el("button", { type: "button", class: kind, text, disabled: off, on: { click: act } });
+
+/** @param {number} days */
+function go(days) {
+  state.from = days ? later(state.from, days) : mondayOf(state.told.today);
+  draw();
+}
+
+const locked = () => (state.told.document.locked_weeks ?? []).includes(state.from);
+
+/** In a week that is locked everything stays where it is when the rest settles. */
+const lock = () =>
+  changed((document) => {
+    const others = (document.locked_weeks ?? []).filter((/** @type {string} */ each) => each !== state.from);
+    document.locked_weeks = locked() ? others : [...others, state.from].sort();
+  }, "a week locked or unlocked");
+
+function tools() {
+  const may = state.told.may_change;
+  const weeks = el(
+    "select",
+    { "aria-label": "How many weeks", on: { change: () => ((state.weeks = Number(weeks.value)), draw()) } },
+    el("option", { value: "1", text: "One week" }),
+    el("option", { value: "2", text: "Two weeks" }),
+    el("option", { value: "4", text: "Four weeks" }),
+  );
+  weeks.value = String(state.weeks);
+  find("#tools").replaceChildren(
+    button("Earlier", () => go(-7)),
+    button("Today", () => go(0)),
+    button("Later", () => go(7)),
+    weeks,
+    ...(may
+      ? [
+          button("Let it settle", settle, "main", state.told.waiting > 0),
+          button("Undo", undo, "", !state.undo.length),
+          button(locked() ? "Unlock this week" : "Lock this week", lock),
+          button("Machines and closed days", openFirm),
+        ]
+      : []),
+    button("Print", () => print()),
+  );
+}
+
+async function settle() {
+  const told = find("#told"),
+    rev = state.told.rev;
+  try {
+    const { long_task: name } = await call("POST", "/api/calendar/arrange", {});
+    const stop = button("Stop and keep the best so far", () => call("DELETE", `/api/long-tasks/${name}`));
+    find("#tools").append(stop);
+    for (;;) {
+      const far = await call("GET", `/api/calendar/arrange/${name}`);
+      if (far.state === "done") break;
+      if (!["waiting", "working"].includes(far.state)) {
+        if (far.so_far) return void (await settled(far.so_far, rev, `${far.message || "Stopped."} The best so far: `));
+        return void (say(told, far.message || "Stopped before anything was found."), draw());
+      }
+      say(told, far.told.at(-1) ?? "Waiting …");
+      await new Promise((next) => setTimeout(next, 300));
+    }
+    await settled(JSON.parse(await asText(name)), rev, "");
+  } catch (problem) {
+    tell(messageOf(problem));
+    draw();
+  }
+}
+
+/** Keep what a search found, with how good it is. @param {any} made @param {number} rev @param {string} begin */
+async function settled(made, rev, begin) {
+  if (state.told.rev !== rev) return void tell("The calendar was changed meanwhile: let it settle again.");
+  const days = made.job_days.toFixed(1);
+  const [least, gap] = [made.bound_job_days, made.gap_percent];
+  found =
+    least > 0
+      ? `${begin}No calendar of these jobs is below ${least.toFixed(1)} job-days; this one has ${days}: a gap of ` +
+        `${gap.toFixed(1)} %.`
+      : `${begin}${days} job-days; how good that is is not known.`;
+  const left = made.not_placed.map((/** @type {any} */ each) => `${state.told.jobs[each.job]?.title}: ${each.words}`);
+  if (left.length) found += ` Without a place: ${left.join(" ")}`;
+  if (made.skills_nobody_has.length) found += ` Nobody is down as: ${made.skills_nobody_has.join(", ")}.`;
+  await keep(JSON.parse(made.document), "settled");
+}
+
+/** @param {string} name */
+async function asText(name) {
+  const told = await call("GET", `/api/long-tasks/${name}/result`);
+  return typeof told === "string" ? told : JSON.stringify(told);
+}
+
+function people() {
+  return el(
+    "section",
+    { class: "no-print" },
+    el("h2", { text: "People" }),
+    el(
+      "ul",
+      { class: "crew-list" },
+      ...state.told.people.map((/** @type {any} */ person) =>
+        el(
+          "li",
+          { class: "row" },
+          button(person.name, () => (state.told.may_change ? openPerson(person) : showSheet(person.id))),
+          button("Sheet of today", () => showSheet(person.id)),
+        ),
+      ),
+    ),
+  );
+}
+
+/** @param {string} person */
+async function showSheet(person) {
+  const sheet = await daySheet(person, state.told.today);
+  if (sheet) {
+    find("#shown").replaceChildren(el("p", { class: "no-print" }, button("Back to the calendar", draw)), sheet);
+    find("#below").replaceChildren();
+  }
+}
+
+/** Jobs with their dates; those that stand nowhere say why. */
+function jobs() {
+  const out = new Map(state.told.not_placed.map((/** @type {any} */ each) => [each.job, each]));
+  const rows = Object.entries(state.told.jobs).filter(
+    ([, job]) => job.on || ["quoted", "visit", "enquiry"].includes(job.state),
+  );
+  return el(
+    "section",
+    { class: "no-print" },
+    el("h2", { text: "Jobs" }),
+    rows.length ? null : el("p", { class: "quiet", text: "No job is priced or accepted yet." }),
+    el(
+      "ul",
+      { class: "crew-list" },
+      ...rows.map(([id, job]) => {
+        const none = out.get(id);
+        const words = !job.known
+          ? `its length is not known: ${job.missing?.[0] ?? ""}`
+          : none
+            ? "has no days yet"
+            : job.on
+              ? `${job.stretches.length} ${job.stretches.length === 1 ? "part" : "parts"}`
+              : "not on the calendar";
+        const assumed = job.known && job.start_assumed ? "; length as if it began today" : "";
+        return el(
+          "li",
+          { class: "row" },
+          button(job.title, () => (state.told.may_change ? openJob(id) : location.assign(`/jobs/${id}`))),
+          el("span", { text: `${job.state_words ? `${job.state_words}: ` : ""}${words}${assumed}` }),
+        );
+      }),
+    ),
+  );
+}
+
+function draw() {
+  const told = state.told;
+  tools();
+  const waiting = told.waiting ? `${told.waiting} jobs are still being worked out. ` : "";
+  say(find("#told"), `${waiting}${found}` || `From ${said(state.from)}`);
+  const shown = told.people.length
+    ? narrow.matches
+      ? dayList()
+      : grid()
+    : el("p", {}, "Nobody is in the book yet: ", el("a", { href: "/firm", text: "enter the people of the firm" }), ".");
+  find("#shown").replaceChildren(shown);
+  const breaks = breakList(told.broken, "What breaks");
+  find("#below").replaceChildren(...(breaks ? [breaks] : []), jobs(), ...(told.people.length ? [people()] : []));
+}
+
+async function load() {
+  try {
+    state.told = await call("GET", "/api/calendar");
+    if (state.told.unnumbered && state.told.may_change) {
+      await call("POST", "/api/calendar/people", {});
+      state.told = await call("GET", "/api/calendar");
+    }
+    state.from ||= mondayOf(state.told.today);
+    draw();
+    if (state.told.waiting) setTimeout(load, 1500);
+  } catch (problem) {
+    say(find("#told"), messageOf(problem));
+    find("#shown").replaceChildren(button("Try again", load));
+  }
+}
+
+state.draw = draw;
+state.load = load;
+narrow.addEventListener("change", draw);
+listenForKeys([]);
+await load();
