@@ -17,6 +17,7 @@ KERNELS = (
     "laying.cutting._value_kernel",
     "laying.mixed._fill_kernel",
     "files._bins",
+    "as_laid.flatness._edge_kernel",
 )
 """Modules that hold kernels for Python."""
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from pavewright.cli._stop import UNSOUND, stop
+from pavewright.cli._where import DATA, open_kept
 from pavewright.desk import EMPTY_BOOK, prices_shown, prices_taken, read_book
 from pavewright.files import FileRefusedError
 from pavewright.job import JobInvalid
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from pavewright.job import CatalogueItem, Material, PavingUnit
     from pavewright.store import Store
 
-_DATA = click.option("--data", type=click.Path(path_type=Path), help="File in which jobs and the book are kept.")
 _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 _SHOWN = 20
 
@@ -35,13 +35,13 @@ def firm_command() -> None:
     """  # noqa: D301 - the sign keeps click from joining lines
 
 
-def _opened(data: Path | None) -> Store:
-    """Return the store in which the book is kept."""
+def _opened(data: Path | None, *, begin: bool = False) -> Store:
+    """Return the store in which the book is kept; one is made where there is none and a book is brought in."""
     # the database is loaded for these commands only: the others start quicker without it
-    from pavewright.store import StoreTroubleError, open_file  # noqa: PLC0415
+    from pavewright.store import StoreTroubleError  # noqa: PLC0415
 
     try:
-        return open_file(data or Path.home() / ".pavewright" / "jobs.sqlite")
+        return open_kept(data, begin=begin)
     except StoreTroubleError as trouble:
         click.echo(str(trouble), err=True)
         sys.exit(UNSOUND)
@@ -72,7 +72,7 @@ def _save(store: Store, rev: int, document: str, note: str) -> None:
 
 
 @firm_command.command("show")
-@_DATA
+@DATA
 def show_command(data: Path | None) -> None:
     """Show in a few lines what stands in the book.
 
@@ -102,7 +102,7 @@ def show_command(data: Path | None) -> None:
 
 
 @firm_command.command("export")
-@_DATA
+@DATA
 def export_command(data: Path | None) -> None:
     """Print the book as a document.
 
@@ -116,7 +116,7 @@ def export_command(data: Path | None) -> None:
 
 @firm_command.command("import")
 @click.argument("file", type=_FILE)
-@_DATA
+@DATA
 def import_command(file: Path, data: Path | None) -> None:
     """Put a book in the place of the present one, which stays among the revisions.
 
@@ -129,7 +129,7 @@ def import_command(file: Path, data: Path | None) -> None:
     if not document.strip():
         stop(f"{file.name} is empty.")
     _read(document)
-    store = _opened(data)
+    store = _opened(data, begin=True)
     try:
         _save(store, store.firm.book().rev, document, f"brought in from {file.name}"[:200])
     finally:
@@ -160,7 +160,7 @@ def import_command(file: Path, data: Path | None) -> None:
 @click.option("--per-unit", is_flag=True, help="Prices are of one unit, not of the pack.")
 @click.option("--sheet", help="Sheet of the workbook.")
 @click.option("--take", is_flag=True, help="Bring the prices into the book; without it they are only shown.")
-@_DATA
+@DATA
 def prices_command(file: Path, data: Path | None, *, take: bool, **said: Any) -> None:  # noqa: ANN401 - words of options
     """Show what a price list (CSV or XLSX) changes in the book, or take it.
 
@@ -173,7 +173,7 @@ def prices_command(file: Path, data: Path | None, *, take: bool, **said: Any) ->
              pavewright firm prices list.csv --supplier "Quarry Road" --tax 20 --take
              pavewright firm prices hire.csv --supplier "Ashgrove Hire" --of plant --per day --take
     """  # noqa: D301 - the sign keeps click from joining lines
-    store = _opened(data)
+    store = _opened(data, begin=take)
     try:
         kept = store.firm.book()
         asked = _asked(said)

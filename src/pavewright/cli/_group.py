@@ -46,15 +46,30 @@ PLACES = {
         "Show what was agreed, billed, held back, paid and owing in a job that was accepted.",
     ),
     "backup": Place(
-        "_serve",
+        "_backup",
         "backup_command",
         "Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.",
     ),
     "bill": Place("_account", "bill_command", "Print a job with the next bill or credit note."),
+    "better": Place(
+        "_better",
+        "better_command",
+        "Look for better ways to build a job: whole plans with other starts, sizes, falls, edges and build-ups.",
+    ),
     "build-ups": Place(
         "_build_ups",
         "build_ups_command",
         "Compare the build-ups that a job could have: dig, price, mass, days, carbon, and what published rules say.",
+    ),
+    "calendar": Place(
+        "_calendar",
+        "calendar_command",
+        "Show the calendar of the firm, let it settle, or move a part of a job.",
+    ),
+    "check-cloud": Place(
+        "_check_cloud",
+        "check_cloud_command",
+        "Check a point cloud of the finished paving against the plan: planes, falls, and a straight edge on it.",
     ),
     "compile": Place(
         "_compile",
@@ -63,13 +78,41 @@ PLACES = {
     ),
     "decide": Place("_account", "decide_command", "Print a job with variation NUMBER approved or refused."),
     "demo": Place("_pack", "demo_command", "Make the plan and the job pack of an invented terrace."),
+    "dig-differs": Place(
+        "_dig_differs",
+        "dig_differs_command",
+        "Print a job with what its dig found: in plan, price and days, as a variation where the job was accepted.",
+    ),
+    "drill": Place(
+        "_backup",
+        "drill_command",
+        "Bring a whole BACKUP back into an empty place and compare every table and file; nothing of it stays.",
+    ),
+    "due": Place("_jobs", "due_command", "List what is due over all jobs, what is past first."),
+    "export": Place(
+        "_export", "export_command", "Write the finished work for other programs: a building model (IFC) or GeoJSON."
+    ),
     "firm": Place(
         "_firm",
         "firm_command",
         "Show the firm's book, write it out, bring one in, or bring in a supplier's price list.",
     ),
+    "firms": Place(
+        "_people",
+        "firms_command",
+        "Show the firms of an installation, or enter one more: nothing of one is seen in another.",
+    ),
+    "jobs": Place("_jobs", "jobs_command", "List the jobs with how far they are and why."),
+    "openapi": Place(
+        "_openapi", "openapi_command", "Print what every route of the server takes and answers, as OpenAPI 3.1."
+    ),
     "pack": Place(
         "_pack", "pack_command", "Make the whole job pack: PDFs, drawings, order list, set-out points, programme."
+    ),
+    "people": Place(
+        "_people",
+        "people_command",
+        "Let the first owner of a firm in, or somebody who lost his password, by a link that opens once.",
     ),
     "plan": Place(
         "_plan",
@@ -84,13 +127,23 @@ PLACES = {
         "quote_command",
         "Print a job with the prices of the day put in: it keeps them, whatever the firm's book says later.",
     ),
+    "record": Place(
+        "_record",
+        "record_command",
+        "Write the record of JOB as one PDF with its data attached, or as a zip file with the photos.",
+    ),
+    "replan": Place(
+        "_replan",
+        "replan_command",
+        "Plan every open job again after a change, and show what it does to each: no job is changed.",
+    ),
     "reprice": Place(
         "_quote",
         "reprice_command",
         "Show line by line what the prices of today would change in a job that was quoted.",
     ),
     "restore": Place(
-        "_serve",
+        "_backup",
         "restore_command",
         "Put BACKUP in the place of the jobs that are kept; those are kept beside it under another name.",
     ),
@@ -128,6 +181,16 @@ PLACES = {
         "Print a job with a variation: what it adds to the job as it was agreed, or an area that is dug deeper.",
     ),
     "verify": Place("_verify", "verify_command", "Compare published examples with our own answers."),
+    "verify-record": Place(
+        "_record",
+        "verify_record_command",
+        "Check a record that was handed out: a PDF, a zip file or record.jsonl.",
+    ),
+    "watch": Place(
+        "_watch",
+        "watch_command",
+        "Plan every job that is dropped into FOLDER, and bring every file of points into a list of points.",
+    ),
     "weather": Place(
         "_weather",
         "weather_command",

@@ -9,10 +9,11 @@ import click
 
 from pavewright import units
 from pavewright.cli._asked import FIRM, JOB, QUIET, plan_so_far_or_stop, tell_faults
+from pavewright.cli._engine_asked import EngineAsked, engine_options, spread_or_stop
 from pavewright.cli._progress import Progress
-from pavewright.desk import plain, risk_of
+from pavewright.desk import draws_for, plain, risk_of, spread_risk
 from pavewright.job import JobInvalid
-from pavewright.pipeline import losing_text
+from pavewright.pipeline import MOST_DRAWS, REPLICATES, USUAL_DRAWS, losing_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -33,20 +34,44 @@ _DRIVERS = 8
     show_default=True,
     help="Chance of losing money that you take, in per cent: the price for it.",
 )
+@click.option(
+    "--draws",
+    "cases",
+    type=click.IntRange(1, MOST_DRAWS * REPLICATES),
+    default=USUAL_DRAWS * REPLICATES,
+    show_default=True,
+    help="Least number of cases to draw; it is rounded up to eight times a power of two.",
+)
+@engine_options
 @click.option("--json", "as_json", is_flag=True, help="Print all of it as JSON.")
 @QUIET
-def risk_command(job: Path, firm: Path | None, *, losing: int, as_json: bool, quiet: bool) -> None:
+def risk_command(
+    job: Path,
+    firm: Path | None,
+    *,
+    losing: int,
+    cases: int,
+    asked_engine: EngineAsked,
+    as_json: bool,
+    quiet: bool,
+) -> None:
     """Work out what a price risks: how it falls, what moves it, how much to order, what one other fact would do.
 
-    Everything that nobody knows before the work is drawn together some thousand times. It is no guarantee.
+    Everything that nobody knows before the work is drawn together some thousand times. It is no guarantee. With
+    --workers or --cluster the parts are shared out, with the same answer.
 
     \b
     Example: pavewright risk examples/l_terrace.json
              pavewright risk my-job.json --firm my-firm.json --losing 5
+             pavewright risk my-job.json --draws 500000 --workers 2
     """  # noqa: D301 - the sign keeps click from joining lines
     made = plan_so_far_or_stop(job, quiet=quiet, firm=firm)
     try:
-        found = risk_of(made, Progress(quiet))
+        if asked_engine.named:
+            with spread_or_stop(asked_engine, job, firm, quiet=quiet) as here:
+                found = spread_risk(made, here, draws_for(cases))
+        else:
+            found = risk_of(made, Progress(quiet), draws_for(cases))
     except JobInvalid as invalid:
         tell_faults(job, invalid, "a job with a price")
     if as_json:

@@ -6,7 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.as_laid import Verdict
+from pavewright.as_laid import Verdict, reason_in_words
 from pavewright.findings import Severity
 from pavewright.papers import findings_of, price_text, range_text, without_dig
 from pavewright.pipeline import MissingCode, Room
@@ -200,6 +200,10 @@ def _soakaway_lines(made: PlanSoFar) -> Iterator[str]:
         )
 
 
+_NO_FAULT = "no fault read; standing water is judged on the sheet As laid"
+"""A plan alone never says that paving passes: its chance of standing water is worked out for sheets and screens."""
+
+
 def _money_lines(made: PlanSoFar) -> Iterator[str]:
     priced = made.with_rooms((Room.COST,))
     if priced is not None:
@@ -212,7 +216,10 @@ def _money_lines(made: PlanSoFar) -> Iterator[str]:
     if made.as_laid is not None:
         readings = [reading for area in made.as_laid.areas for reading in area.readings]
         failed = sum(reading.verdict is Verdict.FAILS for reading in readings)
-        yield f"As laid     {made.as_laid.verdict.words}: {len(readings)} readings, {failed} out of tolerance"
+        found = made.as_laid.verdict
+        words = _NO_FAULT if found is Verdict.PASSES else found.words
+        yield f"As laid     {words}: {len(readings)} readings, {failed} out of tolerance"
+        yield from (f"            {each.area}: {reason_in_words(each)}" for each in made.as_laid.reasons)
 
 
 def _date_lines(made: Plan) -> Iterator[str]:

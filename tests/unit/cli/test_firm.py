@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from pavewright.cli import main
+from pavewright.store import open_file
 
 _LIST = "Code;Description;Unit;Price\nC1;Cement;25 kg;7.20\nB;Bad;bag;3\n"
 
@@ -15,6 +16,7 @@ _LIST = "Code;Description;Unit;Price\nC1;Cement;25 kg;7.20\nB;Bad;bag;3\n"
 @pytest.fixture
 def run(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
+    open_file(tmp_path / "jobs.sqlite").close()
 
     def asked(*words: str) -> tuple[int, str]:
         done = CliRunner().invoke(main, ["firm", *words, "--data", "jobs.sqlite"])

@@ -174,7 +174,9 @@ def test_single_papers_are_asked_for_by_name_with_their_text(tmp_path):
     answer = run("pack", str(TERRACE), "-o", str(tmp_path), "--quiet", "--text", "--only", "piece-numbers, POINTS")
     assert answer.exit_code == 0
     made = sorted(path.name for path in tmp_path.iterdir())
-    assert made == ["piece-numbers.pdf", "piece-numbers.txt", "set-out-points.csv"]
+    assert made == [
+        *("piece-numbers.pdf", "piece-numbers.txt", "points-penzd.csv", "points-pnezd.csv", "set-out-points.csv")
+    ]
 
 
 def test_a_paper_that_there_is_not_is_refused_with_those_that_there_are(tmp_path):
