@@ -78,7 +78,7 @@ FINDINGS_TO_MOVE = {
 """Modules that make findings and still say sentences themselves, each with how many."""
 REGISTERS = {"papers/_paper.py", "papers/_register.py"}
 """Lists of the papers by key, each with what it is called: catalogues themselves."""
-BY_CODE = ("as_laid", "setting_out")
+BY_CODE = ("as_laid", "bedding", "setting_out")
 """Rooms whose findings have one sentence for each code, in one mapping."""
 
 

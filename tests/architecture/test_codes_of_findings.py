@@ -14,7 +14,7 @@ from pavewright.findings import MoneyCode
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "pavewright"
 ROOMS = (
-    "account", "as_laid", "buildup", "cash", "cost", "earthworks", "laying", "levels", "papers", "programme", "quantities", "setting_out",
+    "account", "as_laid", "bedding", "buildup", "cash", "cost", "earthworks", "laying", "levels", "papers", "programme", "quantities", "setting_out",
     "survey", "water",
 )  # fmt: skip
 

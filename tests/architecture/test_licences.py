@@ -53,6 +53,17 @@ def test_tools_of_development_may_be_copyleft_by_file_only(notices):
     assert notices.faults([notices.Locked("either", "GPL-2.0-only OR MIT", runs=True)]) == []
 
 
+def test_an_extra_may_ask_for_a_library_under_the_lgpl_and_for_no_program_under_the_gpl(notices):
+    assert notices.faults([notices.Locked("beside", "LGPL-3.0-only", runs=False, asked=True)]) == []
+    assert notices.faults([notices.Locked("beside", "LGPL-3.0-only", runs=False)])
+    assert notices.faults([notices.Locked("beside", "GPL-3.0-only", runs=False, asked=True)]) == [
+        "beside is under GPL-3.0-only and an extra asks for it: replace it by a permissive one."
+    ]
+    found = {each.name for each in notices.packages() if each.asked}
+    assert found >= {"psycopg", "distributed", "ifcopenshell", "obstore", "pandas"}
+    assert not found & {each.name for each in notices.packages() if each.runs}
+
+
 def test_a_font_without_a_licence_is_a_fault(notices, tmp_path, monkeypatch):
     for path in notices.FONTS.iterdir():
         (tmp_path / path.name).write_bytes(path.read_bytes())

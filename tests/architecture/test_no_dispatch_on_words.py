@@ -14,6 +14,8 @@ from tests.architecture.core import METRICS, SOURCE, trees
 
 CUTTING = {"split", "rsplit", "partition", "rpartition"}
 """Methods that take a text apart."""
+NUMBERS = {"np", "shapely.ops"}
+"""Modules whose functions of the same names take shapes and rows of numbers apart."""
 NAMED = {
     "job/_base.py: re.compile('[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\ufeff\\ufff9-\\ufffb\\ufffe\\uffff]')": (
         "control signs in what a user typed are refused"
@@ -25,6 +27,9 @@ NAMED = {
     "job/_mixed_pack.py: self.pieces.split(',')": "a list of numbers of pieces as the user typed it",
     'job/_strict_json.py: re.compile(\'"(?:[^"\\\\\\\\]|\\\\\\\\.)*"|[\\\\[{\\\\]}]\', re.DOTALL)': (
         "brackets of JSON are counted before it is read"
+    ),
+    "job/on_site/_as_laid.py: numbers.get(again.label, ())": (
+        "the document names a reading as laid by its label, and the label is turned into its number"
     ),
     "job/_strict_json.py: re.compile('[\\ud800-\\udfff\\x00]')": "signs that no text may hold",
     "job/_strict_json.py: text.removeprefix('\\ufeff')": "the byte order mark that some editors put before a file",
@@ -43,7 +48,7 @@ def decides(node: ast.AST) -> bool:
     """Return whether a node takes a text apart, matches words, or looks something up by them."""
     if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
         by_words = any(wordy(each) for each in node.args[:1]) and node.func.attr == "get"
-        on_text = node.func.attr in CUTTING and ast.unparse(node.func.value) != "shapely.ops"
+        on_text = node.func.attr in CUTTING and ast.unparse(node.func.value) not in NUMBERS
         return by_words or on_text
     if isinstance(node, ast.Match):
         return wordy(node.subject)
@@ -113,7 +118,14 @@ def test_a_decision_by_words_is_found(code):
 
 
 @pytest.mark.parametrize(
-    "code", ["spot.kind == 'loads'", "spot.kind is Kind.FOLD", "TABLE[spot.kind]", "shapely.ops.split(a, b)"]
+    "code",
+    [
+        "spot.kind == 'loads'",
+        "spot.kind is Kind.FOLD",
+        "TABLE[spot.kind]",
+        "shapely.ops.split(a, b)",
+        "np.partition(a, 3)",
+    ],
 )
 def test_a_decision_by_a_key_is_let_through(code):
     assert not found_in(ast.parse(code))

@@ -8,10 +8,15 @@ import sys
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parent))
 from served import FLAGS, Served  # noqa: E402
+
+PATIENT_ms = 90_000
+"""What is waited for comes in its own time on a machine that does other things too, or from a server that has just started
+and compiles first; a fault is told as well, only later."""
+expect.set_options(timeout=30_000)
 
 
 @pytest.fixture(scope="session")
@@ -24,8 +29,20 @@ def chromium():
         pytest.skip(words)
     with sync_playwright() as driver:
         opened = driver.chromium.launch(executable_path=path, args=FLAGS)
+        opened.new_context = _patient(opened.new_context)
         yield opened
         opened.close()
+
+
+def _patient(new_context):
+    """Contexts whose pages wait as long as it takes, where a test says nothing else."""
+
+    def made(**wishes):
+        context = new_context(**wishes)
+        context.set_default_timeout(PATIENT_ms)
+        return context
+
+    return made
 
 
 @pytest.fixture(scope="session")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from tests.browser.panels_on_site import PANELS, every_part, panel_of, site_of, under_way
 
 pytestmark = pytest.mark.browser
 
@@ -26,7 +27,12 @@ SMALL = """
     [
         "/",
         "/sums",
+        "/replan",
+        "/calendar",
+        "/programs",
+        "/firm",
         "/jobs/{job}/customer",
+        "/jobs/{job}/record",
         "/jobs/{job}/site",
         "/jobs/{job}/walk",
         *(f"/jobs/{{job}}#{s}" for s in STAGES),
@@ -42,6 +48,23 @@ def test_on_a_phone_everything_to_press_is_48_px_high(chromium, served, path):
     page.wait_for_timeout(800)
     assert page.evaluate(SMALL) == []
     page.close()
+
+
+@pytest.fixture(scope="module")
+def working(served):
+    return under_way(served)
+
+
+@pytest.mark.parametrize("key", PANELS)
+def test_on_a_phone_every_part_of_a_panel_on_site_is_large_enough_and_within_the_page(chromium, served, working, key):
+    context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    site_of(page, served, working)
+    panel_of(page, key)
+    for part in every_part(page):
+        assert page.evaluate(SMALL) == [], part
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, part
+    context.close()
 
 
 def test_at_twice_the_size_nothing_runs_off_the_page(chromium, served):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 
 import pytest
+from kept import wait_kept
 from hand import PHONE
 from playwright.sync_api import expect
 from served import Served
@@ -34,18 +35,6 @@ def _shot(page, name):
         page.screenshot(path=f"{_SHOTS}/{name}.png", full_page=True)
 
 
-def _kept(own, job):
-    return own.call("GET", f"/api/jobs/{job}")["document"]
-
-
-def _until(page, own, job, done):
-    for _ in range(200):
-        if done(_kept(own, job)):
-            return
-        page.wait_for_timeout(100)
-    raise AssertionError("it was never kept")
-
-
 def test_a_job_is_accepted_varied_and_billed_on_a_phone(own, chromium):
     page = chromium.new_context(**PHONE).new_page()
     job = own.demo
@@ -54,8 +43,7 @@ def test_a_job_is_accepted_varied_and_billed_on_a_phone(own, chromium):
     part.get_by_role("button", name="Record the acceptance").click()
     page.locator("dialog input[type=date]").fill("2027-03-20")
     page.get_by_role("button", name="Record it").click()
-    _until(page, own, job, lambda doc: "accepted" in doc)
-    agreed = _kept(own, job)["accepted"]
+    agreed = wait_kept(page, own, job, lambda document: document["accepted"])["accepted"]
     assert agreed["stored_revision"] == 1
     part = _part(page)
     expect(part.get_by_text("Accepted by")).to_be_visible(timeout=60_000)
@@ -63,18 +51,17 @@ def test_a_job_is_accepted_varied_and_billed_on_a_phone(own, chromium):
     page.locator("dialog input[type=number]").fill("120")
     _shot(page, "dig-deeper")
     page.get_by_role("button", name="Plan it, and enter it").click()
-    _until(page, own, job, lambda doc: doc.get("variations"))
-    slip = _kept(own, job)["variations"][0]
+    slip = wait_kept(page, own, job, lambda document: document["variations"])["variations"][0]
     assert {"kind": "dig_depth"}.items() <= slip["measures"][0].items()
     assert slip["measures"][0]["after"] - slip["measures"][0]["before"] == 120.0
     part = _part(page)
     part.get_by_role("button", name="Variation 1 is signed").click()
     page.get_by_role("button", name="Record it").click()
-    _until(page, own, job, lambda doc: doc["variations"][0]["state"] == "approved")
+    wait_kept(page, own, job, lambda document: document["variations"][0]["state"] == "approved")
     part = _part(page)
     part.get_by_role("button", name="Bill: deposit").click()
     page.get_by_role("button", name="Make the bill").click()
-    _until(page, own, job, lambda doc: doc.get("bills"))
+    wait_kept(page, own, job, lambda document: document["bills"])
     part = _part(page)
     expect(part.get_by_text("Owing with it").first).to_be_attached(timeout=60_000)
     _shot(page, "account-phone")
@@ -89,16 +76,14 @@ def test_a_deeper_dig_is_undone_in_one_step(own, page):
     part = _part(page)
     part.get_by_role("button", name="Record the acceptance").click()
     page.get_by_role("button", name="Record it").click()
-    _until(page, own, job, lambda doc: "accepted" in doc)
-    before = _kept(own, job)
+    before = wait_kept(page, own, job, lambda document: document["accepted"])
     part = _part(page)
     expect(part.get_by_role("button", name="Dig deeper")).to_be_visible(timeout=60_000)
     part.get_by_role("button", name="Dig deeper").click()
     page.get_by_role("button", name="Plan it, and enter it").click()
-    _until(page, own, job, lambda doc: doc.get("variations"))
+    wait_kept(page, own, job, lambda document: document["variations"])
     _part(page)
     _shot(page, "account-laptop")
     page.get_by_role("button", name="Undo").first.click()
-    _until(page, own, job, lambda doc: not doc.get("variations"))
-    after = _kept(own, job)
+    after = wait_kept(page, own, job, lambda document: not document.get("variations"))
     assert {name: part for name, part in after.items() if part} == {name: part for name, part in before.items() if part}

@@ -8,6 +8,7 @@ from __future__ import annotations
 from importlib.resources import files
 
 import pytest
+from tests.browser.panels_on_site import PANELS, every_part, panel_of, site_of
 
 from pavewright.desk import STAGES
 
@@ -28,10 +29,14 @@ CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
 PAGES = {
     "jobs": ("/", ".job-card"),
     "sums": ("/sums?sum=fall&run_mm=4200", "#answers"),
+    "plan again": ("/replan", "#of"),
+    "programs": ("/programs", "main h2"),
     "firm": ("/firm", "#part h2"),
+    "calendar": ("/calendar", "#below h2"),
     "prices of the firm": ("/firm#prices", "#part .search-row"),
     "customer": ("/jobs/{job}/customer", "h2"),
-    "site": ("/jobs/{job}/site", ".pad-keys"),
+    "record": ("/jobs/{job}/record", ".entries"),
+    "site": ("/jobs/{job}/site#start", ".start"),
     "walk": ("/jobs/{job}/walk", "#panel > *"),
     "nowhere": ("/nowhere", "h1"),
 }
@@ -144,3 +149,14 @@ def test_every_other_page(screen, served, name):
     screen.wait_for_timeout(400)
     assert faults(screen, name) == []
     assert screen.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+
+
+@pytest.mark.parametrize("key", PANELS)
+def test_every_part_of_every_panel_on_site(screen, served, key):
+    site_of(screen, served, served.demo)
+    panel_of(screen, key)
+    found = []
+    for part in every_part(screen):
+        found += faults(screen, f"{key}: {part}")
+        assert screen.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, part
+    assert told(found) == []

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
+from kept import wait_kept
 from hand import PHONE
 from playwright.sync_api import expect
 
@@ -44,15 +45,13 @@ def test_a_build_up_is_chosen_by_keyboard_compared_again_and_undone_in_one(page,
     expect(page.get_by_role("region", name="Build-ups of Drive").locator("tr", has_text="✓ planned")).to_contain_text(
         "plain concrete of a drive", timeout=LONG_MS
     )
-    expect(page.locator("#saved")).to_contain_text("kept", timeout=30_000)
-    after = served.call("GET", f"/api/jobs/{job}")["document"]["areas"][0]
+    after = wait_kept(page, served, job, lambda document: document["areas"][0] != before)["areas"][0]
     assert (after["laying"]["bedding"], after["base_rule"]) == ("mortar_on_concrete", "concrete_drive")
     page.keyboard.press("Control+z")
     expect(page.get_by_role("region", name="Build-ups of Drive").locator("tr", has_text="✓ planned")).to_contain_text(
         "unbound", timeout=LONG_MS
     )
-    expect(page.locator("#saved")).to_contain_text("kept", timeout=30_000)
-    assert served.call("GET", f"/api/jobs/{job}")["document"]["areas"][0] == before
+    wait_kept(page, served, job, lambda document: document["areas"][0] == before)
 
 
 def test_a_comparison_is_stopped_and_what_is_refused_says_why(page, served):

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
+from kept import wait_kept
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
@@ -45,9 +46,7 @@ def test_a_new_gully_asks_what_drains_to_it_and_the_answer_folds_the_area(page, 
     expect(fold).to_contain_text("Levels:")
     fold.click()
     expect(asked).to_be_hidden()
-    page.locator("#saved", has_text="kept").wait_for()
-    document = served.call("GET", f"/api/jobs/{patio}")["document"]
-    assert document["areas"][0]["fall"]["folding"] == "crossed_valley"
+    document = wait_kept(page, served, patio, lambda kept: kept["areas"][0]["fall"]["folding"] == "crossed_valley")
     assert document["areas"][0]["fall"]["gully"] == "Gully 1"
 
 

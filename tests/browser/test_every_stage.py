@@ -61,7 +61,8 @@ def stages_of(page, address, name):
         assert wide <= 1, f"{stage.key} is {wide} px wider than the screen"
         picture(page, f"{name}-{stage.key}")
     page.goto(f"{address}/site")
-    page.locator("#panel .row-tabs").first.wait_for()
+    page.locator("#panel .start").wait_for()
+    picture(page, f"{name}-site-start")
     for tab in ("Check", "Photos", "Measure"):
         page.locator("#tabs").get_by_text(tab).click()
         page.locator("#panel > *").first.wait_for()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from kept import wait_kept
 from hand import PHONE
 from playwright.sync_api import expect
 from served import Served
@@ -82,7 +83,7 @@ def test_a_price_is_edited_in_its_row_and_found_again(own, phone):
     phone.get_by_role("button", name="Add", exact=True).click()
     phone.get_by_label("Price of Spacers 5 mm").fill("4.75")
     phone.keyboard.press("Tab")
-    expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)
+    expect(phone.locator("#saved")).to_have_text("Kept")
     kept = own.call("GET", "/api/firm")["document"]["rates"]["catalogue"]
     assert [each["pack_price_minor"] for each in kept if each["key"] == "spacers_5_mm"] == [475]
     phone.reload()
@@ -99,7 +100,7 @@ def test_what_two_write_at_once_is_both_kept(own, phone):
     own.call("PUT", "/api/firm", {"rev": there["rev"], "document": there["document"], "note": "elsewhere"})
     name.fill("Stone and Daughter")
     phone.keyboard.press("Tab")
-    expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)
+    expect(phone.locator("#saved")).to_have_text("Kept")
     kept = own.call("GET", "/api/firm")["document"]["firm"]
     assert (kept["name"], kept["tax_number"]) == ("Stone and Daughter", "GB 1")
 
@@ -111,11 +112,11 @@ def test_a_field_that_cannot_be_kept_says_so_beside_it(own, phone):
     before = own.call("GET", "/api/firm")["rev"]
     currency.fill("pounds")
     phone.keyboard.press("Tab")
-    expect(phone.locator("#trouble")).to_contain_text("Not kept yet", timeout=15_000)
+    expect(phone.locator("#trouble")).to_contain_text("Not kept yet")
     assert own.call("GET", "/api/firm")["rev"] == before
     currency.fill("GBP")
     phone.keyboard.press("Tab")
-    expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)
+    expect(phone.locator("#saved")).to_have_text("Kept")
 
 
 def test_no_word_of_a_price_list_is_cut_in_two_on_a_phone(own, phone, tmp_path):
@@ -181,9 +182,7 @@ def test_plant_and_a_new_paving_unit_come_from_lists_on_a_phone_by_keys(own, pho
     assert phone.get_by_label("Length, mm").count() == 0  # its name says it
     phone.get_by_label("Thickness, mm").fill("38")
     phone.keyboard.press("Tab")
-    expect(phone.get_by_label("Weight of one, kg")).to_have_attribute(
-        "placeholder", "about 31.5 in concrete", timeout=9000
-    )
+    expect(phone.get_by_label("Weight of one, kg")).to_have_attribute("placeholder", "about 31.5 in concrete")
     phone.get_by_label("Weight of one, kg").fill("31,5")
     phone.keyboard.press("Tab")
     take = phone.get_by_role("button", name="Take 1 price")
@@ -207,9 +206,7 @@ def test_an_earlier_book_is_shown_and_brought_back(own, phone):
     expect(phone.get_by_text("GB 77")).to_be_visible()
     assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
     phone.get_by_role("button", name=f"Bring back revision {there['rev']}").click()
-    expect(phone.get_by_role("button", name=f"Compare revision {there['rev'] + 1} with now")).to_be_visible(
-        timeout=15_000
-    )
+    expect(phone.get_by_role("button", name=f"Compare revision {there['rev'] + 1} with now")).to_be_visible()
     now = own.call("GET", "/api/firm")
     assert now["document"].get("firm", {}).get("tax_number", "") == was
     assert now["rev"] == there["rev"] + 2
@@ -232,12 +229,10 @@ def test_a_job_takes_a_unit_of_the_book_and_leaves_its_price_there(own, phone):
     phone.locator("summary", has_text="Slabs, blocks, setts").click(timeout=30_000)
     phone.get_by_label("Of the firm’s book").select_option("Flag of the firm", timeout=30_000)
     phone.get_by_role("button", name="Take it into the job").click()
-    expect(phone.get_by_role("button", name="Undo", exact=False).first).to_be_enabled(timeout=15_000)
-    for _ in range(60):
-        taken = own.call("GET", f"/api/jobs/{job}")["document"]["units"]
-        if any(each["name"] == "Flag of the firm" for each in taken):
-            break
-        phone.wait_for_timeout(250)
+    expect(phone.get_by_role("button", name="Undo", exact=False).first).to_be_enabled()
+    taken = wait_kept(phone, own, job, lambda job: any(each["name"] == "Flag of the firm" for each in job["units"]))[
+        "units"
+    ]
     (unit,) = [each for each in taken if each["name"] == "Flag of the firm"]
     assert "pack_price_minor" not in unit
     assert "supplier" not in unit

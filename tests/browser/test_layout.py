@@ -163,7 +163,10 @@ def test_no_column_of_a_table_is_out_of_sight(screen, size):
     for stage in STAGES:
         put(screen, size, stage)
         screen.evaluate("document.querySelectorAll('#panel details').forEach((one) => { one.open = true; })")
-        screen.wait_for_timeout(120)
+        for _ in range(20):  # a table that has just come is fitted to its place a moment later
+            screen.wait_for_timeout(120)
+            if not screen.evaluate(COLUMNS):
+                break
         assert screen.evaluate(COLUMNS) == [], stage
 
 
@@ -278,7 +281,9 @@ def test_a_very_long_title_breaks_neither_list_nor_header(page, served):
                 page.wait_for_timeout(300)
                 assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, (size, path)
                 header = page.locator("header").first.bounding_box()
-                assert header["height"] < 75, (size, path)
+                # on a phone the bar of pages stands as a second row of its own
+                rows = 2 if size == "phone" and page.locator("header .pages").count() else 1
+                assert header["height"] < (125 if rows == 2 else 75), (size, path)
     finally:
         served.call("POST", f"/api/jobs/{job['id']}/archived", {"archived": True})
 
@@ -286,18 +291,16 @@ def test_a_very_long_title_breaks_neither_list_nor_header(page, served):
 @pytest.mark.parametrize("size", ["phone", "on its side", "twice the size"])
 def test_the_keypad_is_in_sight_on_site(page, served, size):
     page.set_viewport_size({"width": SIZES[size][0], "height": SIZES[size][1]})
-    page.goto(f"{served.address}/jobs/{served.demo}/site")
+    page.goto(f"{served.address}/jobs/{served.demo}/site#measure")
     page.locator(".pad-keys").wait_for(timeout=120_000)
     screen_box = {"left": 0, "top": 0, "right": SIZES[size][0], "bottom": SIZES[size][1]}
-    boxes = [one.bounding_box() for one in page.locator(".pad-keys button, .pad-keep, .pad-shown, .tabs button").all()]
-    out = [
-        box
-        for box in boxes
-        if not within(
-            {"left": box["x"], "top": box["y"], "right": box["x"] + box["width"], "bottom": box["y"] + box["height"]},
-            screen_box,
-        )
-    ]
+    # all at once: the page may draw anew between two questions
+    boxes = page.evaluate(
+        """() => [...document.querySelectorAll('.pad-keys button, .pad-keep, .pad-shown, .tabs button')]
+          .map((one) => one.getBoundingClientRect())
+          .map(({ left, top, right, bottom, height }) => ({ left, top, right, bottom, height }))"""
+    )
+    out = [box for box in boxes if not within(box, screen_box)]
     assert out == []
     assert min(box["height"] for box in boxes) >= 44
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from kept import wait_kept
 
 pytestmark = pytest.mark.browser
 
@@ -24,7 +25,7 @@ def test_new_walls_covers_and_rows_hold_no_level_that_nobody_read(page, served):
     page.locator("summary", has_text="Covers, posts, trees").click()
     page.get_by_role("button", name="+ cover", exact=True).click()
     settled(page)
-    document = served.call("GET", f"/api/jobs/{job}")["document"]
+    document = wait_kept(page, served, job, lambda kept: len(kept["site"]["walls"]) == 2 and kept["site"]["covers"])
     assert [wall.get("dpc_level_mm") for wall in document["site"]["walls"]] == [None, None]
     cover = document["site"]["covers"][0]
     assert [cover.get(name) for name in ("level_mm", "length_mm", "width_mm")] == [None, None, None]
@@ -36,9 +37,8 @@ def test_new_walls_covers_and_rows_hold_no_level_that_nobody_read(page, served):
     assert field.get_attribute("placeholder") == "not read"
     field.fill("10.150 m")
     field.press("Tab")
+    wait_kept(page, served, job, lambda kept: kept["site"]["walls"][0]["dpc_level_mm"] == 10150)
     settled(page)
-    assert served.call("GET", f"/api/jobs/{job}")["document"]["site"]["walls"][0]["dpc_level_mm"] == 10150
     field.fill("A")
     field.press("Tab")
-    settled(page)
-    assert served.call("GET", f"/api/jobs/{job}")["document"]["site"]["walls"][0]["dpc_level_mm"] == "A"
+    wait_kept(page, served, job, lambda kept: kept["site"]["walls"][0]["dpc_level_mm"] == "A")

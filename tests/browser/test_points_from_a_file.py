@@ -9,10 +9,18 @@ import urllib.request
 
 import numpy as np
 import pytest
+from kept import document_of, wait_kept
 
 from pavewright.files import ReadLine, ReadPoint, write_dxf_points
 
 pytestmark = pytest.mark.browser
+
+
+def taken(page, served, job):
+    """Take the points, and return what is measured once they are kept: they are taken in one step."""
+    before = len(document_of(served, job)["measurements"]["points"])
+    page.get_by_role("button", name="Take the points").click()
+    return wait_kept(page, served, job, lambda kept: len(kept["measurements"]["points"]) > before)["measurements"]
 
 
 def test_points_are_seen_before_they_are_taken(page, served, tmp_path):
@@ -30,10 +38,7 @@ def test_points_are_seen_before_they_are_taken(page, served, tmp_path):
     page.locator("#points-unit").select_option("m")
     page.get_by_text("3 points. Is this the site").wait_for()
     page.screenshot(path=str(tmp_path / "file.png"))
-    page.get_by_role("button", name="Take the points").click()
-    page.wait_for_timeout(600)
-    page.locator("#saved", has_text="kept").wait_for()
-    points = {one["name"]: one for one in served.call("GET", f"/api/jobs/{job}")["document"]["measurements"]["points"]}
+    points = {one["name"]: one for one in taken(page, served, job)["points"]}
     assert (points["S3"]["x_mm"], points["S3"]["y_mm"], points["S3"]["level_mm"]) == (4400.0, 6200.0, 9910.0)
 
 
@@ -53,13 +58,6 @@ def opened(page, served, name):
     page.locator("summary", has_text="Points by coordinates").click()
     page.locator("summary", has_text="From a file").click()
     return job
-
-
-def taken(page, served, job):
-    page.get_by_role("button", name="Take the points").click()
-    page.wait_for_timeout(600)
-    page.locator("#saved", has_text="kept").wait_for()
-    return served.call("GET", f"/api/jobs/{job}")["document"]["measurements"]
 
 
 def test_layers_of_a_drawing_are_chosen_and_its_lines_become_break_lines(page, served, tmp_path):
@@ -118,9 +116,8 @@ def test_a_cloud_of_the_finished_paving_is_held_against_the_plan(page, served, t
     page.locator("#points-unit").select_option("m")
     page.get_by_role("button", name="Take the readings").click(timeout=60_000)
     page.get_by_text("readings taken").wait_for()
-    page.locator("#panel h3", has_text="Patio:").wait_for(timeout=60_000)
-    page.locator("#saved", has_text="kept").wait_for()
-    document = served.call("GET", f"/api/jobs/{job}")["document"]
+    page.locator("#panel h3", has_text="Patio: levels").wait_for(timeout=60_000)
+    document = wait_kept(page, served, job, lambda kept: kept["as_laid"]["readings"])
     readings = document["as_laid"]["readings"]
     assert 40 < len(readings) < 100
     assert all(reading["area"] == "Patio" and reading["x_mm"] < 4870.0 for reading in readings)

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
+from kept import wait_kept
 from hand import PHONE
 from playwright.sync_api import expect
 
@@ -50,9 +51,8 @@ def test_the_cash_says_what_to_say_first_then_its_lowest_point(page, served):
     page.get_by_role("button", name="+ stage payment").click()
     page.locator("[data-path='terms.stages.0.event'] select").select_option("complete")
     page.get_by_text("Lowest point:").wait_for(timeout=60_000)
-    expect(page.locator("#saved")).to_contain_text("kept", timeout=30_000)
-    kept = served.call("GET", f"/api/jobs/{job}")["document"]["terms"]["stages"]
-    assert [stage["event"] for stage in kept] == ["complete"]
+    said = ["complete"]
+    wait_kept(page, served, job, lambda kept: [stage["event"] for stage in kept["terms"]["stages"]] == said)
 
 
 @pytest.mark.parametrize("size", [PHONE, {"viewport": {"width": 1440, "height": 900}}], ids=["phone", "laptop"])

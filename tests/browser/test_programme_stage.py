@@ -8,6 +8,7 @@ import json
 from pathlib import Path
 
 import pytest
+from kept import wait_kept
 from playwright.sync_api import Error
 
 ROOT = Path(__file__).parents[2]
@@ -20,16 +21,6 @@ def opened(page, served, *, attached=False, example="mixed_patio"):
     page.goto(f"{served.address}/jobs/{job}#programme")
     page.locator(f".bar[data-task='{LAY}']").wait_for(timeout=60_000, state="attached" if attached else "visible")
     return job
-
-
-def kept(page, served, job, wanted):
-    """Return the document once it holds what is wanted."""
-    for _ in range(100):
-        document = served.call("GET", f"/api/jobs/{job}")["document"]
-        if wanted(document):
-            return document
-        page.wait_for_timeout(100)
-    raise AssertionError(document.get("pins"), document.get("done"))
 
 
 def seen(page, shape):
@@ -53,22 +44,22 @@ def test_a_bar_is_moved_by_a_key_then_by_hand_with_its_reason_then_done(page, se
     bar = page.locator(f".bar[data-task='{LAY}']")
     bar.focus()
     page.keyboard.press("ArrowRight")
-    pinned = kept(page, served, job, lambda document: document.get("pins"))["pins"]
+    pinned = wait_kept(page, served, job, lambda document: document.get("pins"))["pins"]
     assert [pin["task"] for pin in pinned] == [LAY]
     first = dt.date.fromisoformat(pinned[0]["on"])
     assert first > dt.date.fromisoformat(task["start"][:10])
     page.get_by_text("It does not begin earlier because it is pinned").wait_for()
     page.get_by_label("Why").fill("The slabs come then")
     page.get_by_label("Why").press("Tab")
-    kept(page, served, job, lambda document: document["pins"][0].get("reason") == "The slabs come then")
+    wait_kept(page, served, job, lambda document: document["pins"][0].get("reason") == "The slabs come then")
     box = seen(page, page.locator(f".bar[data-task='{LAY}'] .shape"))
     page.mouse.move(box["x"] + 10, box["y"] + 5)
     page.mouse.down()
     page.mouse.move(box["x"] + 180, box["y"] + 5, steps=4)
     page.mouse.up()
-    kept(page, served, job, lambda document: dt.date.fromisoformat(document["pins"][0]["on"]) > first)
+    wait_kept(page, served, job, lambda document: dt.date.fromisoformat(document["pins"][0]["on"]) > first)
     page.get_by_role("button", name="Done today", exact=True).click()
-    done = kept(page, served, job, lambda document: document.get("done"))["done"]
+    done = wait_kept(page, served, job, lambda document: document.get("done"))["done"]
     assert (done[0]["task"], done[0].get("done_percent", 100)) == (LAY, 100)
 
 
@@ -98,7 +89,7 @@ def test_on_a_phone_the_work_that_comes_next_is_shown_as_done_and_the_rest_is_pl
         rows.first.get_by_role("button", name=f"Done today: {name}", exact=True).click()
         phone.locator(".next-tasks strong", has_text=name).wait_for(state="detached")
     rows.first.get_by_role("button", name="Half done today").click()
-    done = kept(phone, served, job, lambda document: len(document.get("done", [])) == 3)["done"]
+    done = wait_kept(phone, served, job, lambda document: len(document.get("done", [])) == 3)["done"]
     assert [each.get("done_percent", 100) for each in done] == [100, 100, 50]
     phone.get_by_text("50 % done").first.wait_for()
     for button in rows.first.locator("button").all():
@@ -155,7 +146,7 @@ def test_bad_days_are_typed_month_by_month_on_a_phone(phone, served):
         phone.get_by_label(f"July, {words}").fill(value)
         phone.get_by_label(f"July, {words}").press("Tab")
     wanted = [{"month": 7, "wet_days": 9, "mean_c": -1.5}]
-    kept(phone, served, job, lambda document: document["calendar"].get("weather") == wanted)
+    wait_kept(phone, served, job, lambda document: document["calendar"].get("weather") == wanted)
     phone.get_by_label("July, wet days").fill("40")
     phone.get_by_label("July, wet days").press("Tab")
     phone.get_by_text("a number from 0 to 31, or nothing").wait_for()
@@ -163,7 +154,7 @@ def test_bad_days_are_typed_month_by_month_on_a_phone(phone, served):
     for words in ("wet days", "mean temperature"):
         phone.get_by_label(f"July, {words}").fill("")
         phone.get_by_label(f"July, {words}").press("Tab")
-    kept(phone, served, job, lambda document: not document["calendar"].get("weather"))
+    wait_kept(phone, served, job, lambda document: not document["calendar"].get("weather"))
 
 
 def test_orders_with_their_days_stand_on_the_stage(page, served):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from kept import wait_kept
 from hand import PHONE
 from playwright.sync_api import expect
 from served import Served
@@ -60,7 +61,7 @@ def test_a_quoted_job_keeps_its_prices_and_shows_what_re_pricing_changes(own, pa
     row = part.get_by_role("row").filter(has_text="Bed and lay, Terrace")
     expect(row).to_contain_text("£28.50", timeout=60_000)
     expect(row).to_contain_text("£30.50")
-    kept = own.call("GET", f"/api/jobs/{job}")["document"]
+    kept = wait_kept(page, own, job, lambda document: document["quoted"])
     assert kept["quoted"]["rates"]["labour_minor_per_hour"] == 2850
     assert "labour_minor_per_hour" not in kept["rates"]
     part.get_by_role("button", name="Forget the quotation").click()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from kept import document_of, wait_kept
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
@@ -15,22 +16,15 @@ def opened(page, served, title):
     return job
 
 
-def document(page, served, job):
-    page.wait_for_timeout(500)
-    page.locator("#saved", has_text="kept").wait_for()
-    return served.call("GET", f"/api/jobs/{job}")["document"]
-
-
 def test_an_empty_job_offers_first_to_type_its_lengths(page, served):
     job = opened(page, served, "Typed rectangle")
-    assert document(page, served, job)["measurements"].get("points", []) == []
     page.get_by_role("button", name="Type the lengths").focus()
     page.keyboard.press("Enter")
     page.keyboard.type("6000")
     page.keyboard.press("Tab")
     page.keyboard.type("4.0 m")
     page.keyboard.press("Enter")
-    kept = document(page, served, job)
+    kept = wait_kept(page, served, job, lambda document: document["areas"])
     assert kept["measurements"].get("points", []) == []  # a typed side is a tape, no invented coordinate
     assert [(tape["start"], tape["end"], tape["length_mm"]) for tape in kept["measurements"]["tape_plan"]["tapes"]] == [
         ("A", "B", 6000.0),
@@ -55,7 +49,7 @@ def test_an_l_is_typed_with_arrows_a_wall_and_its_level(page, served):
         page.keyboard.press("Tab")
     page.keyboard.press("Shift+Tab")
     page.keyboard.press("Enter")
-    kept = document(page, served, job)
+    kept = wait_kept(page, served, job, lambda document: document["areas"])
     assert kept["site"]["walls"][0]["dpc_level_mm"] == 10150.0
     assert len(kept["areas"][0]["outline"]) == 6
     expect(page.locator("#strip")).to_contain_text("18.75 m²", timeout=30_000)  # 6.0 × 2.5 and 2.5 × 1.5
@@ -71,4 +65,6 @@ def test_an_unclear_side_is_asked_and_escape_leaves_nothing_behind(page, served)
     page.keyboard.press("Escape")
     expect(page.locator(".sides-typed")).to_have_count(1)
     assert not page.locator(".sides-typed").is_visible()
-    assert document(page, served, job)["areas"] == []
+    page.wait_for_timeout(500)
+    page.locator("#saved", has_text="kept").wait_for()
+    assert document_of(served, job)["areas"] == []

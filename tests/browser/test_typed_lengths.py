@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from kept import document_of, wait_kept
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
@@ -13,10 +14,6 @@ SAVED = "#saved"
 @pytest.fixture
 def job(served):
     return served.call("POST", "/api/jobs", {"copy_of": served.demo})["id"]
-
-
-def document(served, job):
-    return served.call("GET", f"/api/jobs/{job}")["document"]
 
 
 def opened(page, served, job, stage="measure"):
@@ -31,14 +28,8 @@ def tape_box(page, number=0):
     return page.locator(f"[data-path='{path}'] input")
 
 
-def kept(page, served, job):
-    page.wait_for_timeout(450)
-    page.locator(SAVED, has_text="kept").wait_for()
-    return document(served, job)
-
-
 def length(served, job, number=0):
-    return document(served, job)["measurements"]["tape_plan"]["tapes"][number]["length_mm"]
+    return document_of(served, job)["measurements"]["tape_plan"]["tapes"][number]["length_mm"]
 
 
 def test_a_length_in_metres_or_feet_is_shown_back_and_then_taken(page, served, job):
@@ -52,7 +43,7 @@ def test_a_length_in_metres_or_feet_is_shown_back_and_then_taken(page, served, j
             expect(told).to_have_text(shown)
         assert length(served, job) != value or text == "600cm"  # nothing is taken while it is typed
         page.keyboard.press("Enter")
-        assert kept(page, served, job)["measurements"]["tape_plan"]["tapes"][0]["length_mm"] == value
+        wait_kept(page, served, job, lambda kept: kept["measurements"]["tape_plan"]["tapes"][0]["length_mm"] == value)
         assert box.input_value() == f"{value:g}"
 
 
@@ -69,7 +60,7 @@ def test_a_length_that_may_be_another_unit_is_asked_and_not_taken(page, served, 
     page.keyboard.press("Tab")
     expect(page.locator("button:focus")).to_have_text("6.0 m = 6000 mm")
     page.keyboard.press("Enter")
-    assert kept(page, served, job)["measurements"]["tape_plan"]["tapes"][0]["length_mm"] == 6000.0
+    wait_kept(page, served, job, lambda kept: kept["measurements"]["tape_plan"]["tapes"][0]["length_mm"] == 6000.0)
     assert box.input_value() == "6000"
 
 
@@ -90,13 +81,13 @@ def test_a_level_in_metres_among_millimetres_is_asked(page, served, job):
     opened(page, served, job)
     page.evaluate("for (const one of document.querySelectorAll('#panel details.group')) one.open = true")
     box = page.locator("[data-path='measurements.benchmarks.0.level_mm'] input")
-    before = document(served, job)["measurements"]["benchmarks"][0]["level_mm"]
+    before = document_of(served, job)["measurements"]["benchmarks"][0]["level_mm"]
     box.fill("10.150")
     page.keyboard.press("Enter")
     page.wait_for_timeout(500)
-    assert document(served, job)["measurements"]["benchmarks"][0]["level_mm"] == before
+    assert document_of(served, job)["measurements"]["benchmarks"][0]["level_mm"] == before
     page.get_by_role("button", name="10.150 m = 10150 mm").click()
-    assert kept(page, served, job)["measurements"]["benchmarks"][0]["level_mm"] == 10150.0
+    wait_kept(page, served, job, lambda kept: kept["measurements"]["benchmarks"][0]["level_mm"] == 10150.0)
 
 
 def test_what_is_typed_and_not_taken_outlives_a_reload_and_is_not_called_kept(page, served, job):
@@ -111,7 +102,7 @@ def test_what_is_typed_and_not_taken_outlives_a_reload_and_is_not_called_kept(pa
     assert box.input_value() == "5.4 m"
     box.focus()
     page.keyboard.press("Enter")
-    assert kept(page, served, job)["measurements"]["tape_plan"]["tapes"][1]["length_mm"] == 5400.0
+    wait_kept(page, served, job, lambda kept: kept["measurements"]["tape_plan"]["tapes"][1]["length_mm"] == 5400.0)
 
 
 def test_words_typed_and_not_left_outlive_a_reload(page, served, job):
@@ -125,7 +116,7 @@ def test_words_typed_and_not_left_outlive_a_reload(page, served, job):
     assert box.input_value() == "The Hollies"
     box.focus()
     page.keyboard.press("Tab")
-    assert kept(page, served, job)["identity"]["client"] == "The Hollies"
+    wait_kept(page, served, job, lambda kept: kept["identity"]["client"] == "The Hollies")
 
 
 def parts_open(page):
@@ -147,11 +138,11 @@ def test_a_tape_and_a_reading_can_be_added_at_once(page, served):
     page.get_by_role("button", name="+ level book").click()
     parts_open(page)
     page.get_by_role("button", name="+ reading", exact=True).click()
-    page.wait_for_timeout(500)
-    measured = document(served, job)["measurements"]
+    measured = wait_kept(page, served, job, lambda kept: len(kept["measurements"]["level_books"][0]["rows"]) == 2)[
+        "measurements"
+    ]
     assert measured["tape_plan"]["tapes"][0]["end"] == "New peg"
     assert measured["tape_plan"]["tapes"][0]["length_mm"] == 4200.0
-    assert len(measured["level_books"][0]["rows"]) == 2
 
 
 def test_a_new_point_is_on_offer_in_every_open_list_at_once(page, served):

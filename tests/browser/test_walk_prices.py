@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from kept import wait_kept
 from hand import PHONE, Hand
 from playwright.sync_api import expect
+from served import Served
 
 pytestmark = pytest.mark.browser
 
@@ -25,7 +27,16 @@ def job(served, title, **parts):
     return made
 
 
-def test_prices_of_my_last_job_are_taken_and_those_of_the_example_are_not_offered(chromium, served):
+@pytest.fixture
+def alone(tmp_path):
+    """A server of its own: what others keep there would be a last job too."""
+    server = Served(tmp_path / "jobs.sqlite")
+    yield server
+    server.stop()
+
+
+def test_prices_of_my_last_job_are_taken_and_those_of_the_example_are_not_offered(chromium, alone):
+    served = alone
     walked = job(served, "Walked")
     page = chromium.new_context(**PHONE).new_page()
     hand = Hand(page)
@@ -39,7 +50,6 @@ def test_prices_of_my_last_job_are_taken_and_those_of_the_example_are_not_offere
     hand.touch("Take the prices of Mine before")
     expect(page.locator("#panel .question")).not_to_have_text("What does one person cost for an hour?")
     expect(page.locator("#unsent")).to_have_text("✓ sent", timeout=60_000)
-    document = served.call("GET", f"/api/jobs/{walked}")["document"]
+    document = wait_kept(page, served, walked, lambda kept: kept["crew"]["people"] == 3)
     assert document["rates"] | rates == document["rates"]
-    assert document["crew"]["people"] == 3
     page.context.close()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import re
 import signal
 import time
 import traceback
@@ -157,11 +158,19 @@ def request_answered(client: Any, visit: Any) -> str:
         return TAKEN
     if visit.method == "HEAD":
         return REFUSED
+    if answer.headers.get("content-type", "").startswith("text/"):  # a page, which refuses in words of its own
+        return REFUSED if _page_words(answer.text) else f"{NO_WORDS}: {answer.status_code} {answer.text[:300]}"
     try:
         message = answer.json()["message"]
     except (ValueError, KeyError, TypeError):
         return f"{NO_WORDS}: {answer.status_code} {answer.text[:300]}"
     return REFUSED if sentences(message) else f"{NO_WORDS}: {answer.status_code} {message[:300]}"
+
+
+def _page_words(page: str) -> bool:
+    """Whether a page that refuses shows a sentence of its own."""
+    body = re.sub(r"(?s)<(script|style|head)\b.*?</\1>", " ", page)
+    return sentences(*[each for each in re.split(r"<[^>]*>", body) if each.strip().endswith(".")][:1] or [""])
 
 
 _BUSY = frozenset({503, 507})

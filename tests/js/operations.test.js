@@ -64,10 +64,11 @@ test("a thousand operations on a job with five thousand readings are soon applie
     was: 1,
     to: 2,
   }));
-  const began = performance.now(),
+  const began = process.cpuUsage(),
     done = applied(doc, ops);
   assert.equal(done.clashes.length, 0);
   assert.equal(done.doc.as_laid.readings.filter((/** @type {any} */ one) => one.level_mm === 2).length, 1000);
-  const took = performance.now() - began;
-  assert.ok(took < 5000, `${took} ms`);
+  // work of this process alone: what else the machine does is no matter
+  const took = process.cpuUsage(began);
+  assert.ok(took.user < 5_000_000, `${took.user} µs of work`);
 });

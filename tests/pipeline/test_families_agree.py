@@ -197,8 +197,8 @@ def heights_of_pegs(read):
         by_peg.setdefault(peg, set()).add((down, at))
     named = {str(peg.number): peg.name for peg in read.plan.setting_out.pegs}
     filed = {row["peg"]: row for row in points}
-    # nobody stops at the top of the bed: it is read beside a lifted unit
-    kept = {n: [h for key, h in pegs[n].items() if key not in {"finished", "top of bed"}] for n in by_peg}
+    # the finished surface has a list of its own
+    kept = {n: [h for key, h in pegs[n].items() if key != "finished"] for n in by_peg}
     exact = {n: {(f"{h.down_from_string_mm:.1f}", f"{h.level_mm:.1f}") for h in pegs[n].values()} for n in by_peg}
     keys = {h: h.replace(" ", "_").replace("-", "_") for each in pegs.values() for h in each}
     return [
@@ -266,7 +266,7 @@ def clearance_of_walls(read):
     }
     limits = {"hold points, limit": {wall: mm for wall, _, mm in checked}, "quotation, promised": dict(promised)}
     if read.plan.as_laid is not None:
-        limits["handover, promised"] = dict(read.rows("handover.pdf", "wall", "promised"))
+        limits["handover, promised"] = dict(read.rows("handover.pdf", "wall", "at least"))
     return [found, limits]
 
 

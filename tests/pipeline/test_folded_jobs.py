@@ -90,8 +90,8 @@ def test_all_rooms_follow_the_folds(small):
     folds = [peg for peg in made.setting_out.pegs if peg.role == "fold"]
     assert len(folds) == 5
     strings = [string for string in made.setting_out.strings if string.area == "Patio"]
-    # each of four sides is parted once by a fold, and each of four folds has a string
-    assert len(strings) == 8 + 4
+    # each of four sides is parted once by a fold, each of four folds has a string, and two run across
+    assert len(strings) == 8 + 4 + 2
     assert "laying.units_cross_fold" in codes(made)
     cuts = made.laying.areas[0].fold_cuts
     assert len(set(cuts.pieces)) == len(cuts.pieces) > 5

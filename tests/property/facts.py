@@ -10,8 +10,9 @@ from pavewright.pipeline import Room
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-MONEY = frozenset({Room.COST})
-TIME = frozenset({Room.PROGRAMME, Room.QUANTITIES, Room.COST})
+MONEY = frozenset({Room.COST, Room.HOLD_POINTS})
+"""With the rates by which hold points tell at once what a surface that is off takes."""
+TIME = MONEY | {Room.PROGRAMME, Room.QUANTITIES}
 """With the days of work: what is bought by the day hangs on them too."""
 WORK = TIME | {Room.LABOUR}
 TAKEN_OFF = WORK

@@ -28,7 +28,7 @@ SUBSETS = 2
 _ROOM_OF = {
     "survey": Room.SURVEY, "levels": Room.LEVELS, "laying": Room.LAYING, "buildup": Room.BUILD_UPS,
     "earthworks": Room.EARTHWORKS, "water": Room.WATER, "quantities": Room.QUANTITIES, "cost": Room.COST,
-    "programme": Room.PROGRAMME, "setting_out": Room.SETTING_OUT, "as_laid": Room.AS_LAID, "build_up": Room.BUILD_UPS,
+    "programme": Room.PROGRAMME, "setting_out": Room.SETTING_OUT, "as_laid": Room.AS_LAID, "bedding": Room.BEDDING, "build_up": Room.BUILD_UPS,
 }  # fmt: skip
 
 
@@ -103,7 +103,7 @@ def check(name, before, facts, document):
         room = getattr(after, _ROOM_OF[code.partition(".")[0]].value)
         assert room is None or new or remarks, f"{name}: {code} at {place} went away and nothing says why"
     for room in Room:
-        if room is not Room.AS_LAID and getattr(after, room.value) is None:
+        if room not in (Room.BEDDING, Room.AS_LAID) and getattr(after, room.value) is None:
             assert after.why_not((room,)), f"{name}: nothing says why there is no {room}"
     walls = [wall.name for wall in after.survey.site.walls if wall.dpc_level_mm is None]
     met = {each.wall for area in (after.levels.areas if after.levels else ()) for each in area.clearances}

@@ -21,7 +21,10 @@ CLOSED = {
     "answer", "question", "pack_unit", "corner_kind", "fold", "reading", "material", "tolerance", "currency", "side",
 }  # fmt: skip
 """Fields whose words the program gives, and free words that happen to be like a name."""
-NAMED = ("measurements", "site", "areas", "steps", "units", "as_laid", "arrangements", "handed_over")
+NAMED = (
+    "measurements", "site", "areas", "steps", "units", "as_laid", "arrangements", "handed_over", "hold_checks", "dig_found",
+    "set_ups", "units_read", "bags_used", "site_days", "photo_planes", "phone_slopes", "hose_tests", "drain_marks", "snags",
+)  # fmt: skip
 WORDS = (
     "edging", "cement", "kerb", "sub_base", "sharp_sand", "water", "disposal", "spoil", "dig", "units.1", "material",
     "mixed_pack.1", "lay", "lay_border", "base", "unit", "bed", "point", "Patio", "Front.Patio", "Back.Front.Patio",
@@ -58,8 +61,15 @@ OWNERS = {
     ("trees", "name"): "tree", ("boundaries", "name"): "boundary", ("tie_ins", "name"): "tie-in",
     ("services", "name"): "service", ("level_books", "name"): "book", ("openings", "name"): "opening",
     ("air_bricks", "name"): "air brick", ("steps", "upper_area"): "area", ("steps", "lower_area"): "area",
+    ("gaps", "area"): "area", ("lips", "area"): "area", ("joints", "area"): "area",
     ("readings", "area"): "area", ("batches", "area"): "area", ("cover_keys", "cover"): "cover",
-    ("batches", "unit"): "unit", ("spares", "unit"): "unit",
+    ("batches", "unit"): "unit", ("spares", "unit"): "unit", ("hold_checks", "area"): "area", ("units_read", "area"): "area",
+    ("bags_used", "area"): "area", ("dig_found", "area"): "area", ("hose_tests", "area"): "area", ("snags", "area"): "area",
+    ("hold_checks", "name"): "hold check", ("dig_found", "name"): "find",
+    ("site_days", "name"): "log of a day", ("present", "name"): "person", ("bays", "area"): "area",
+    ("delivered", "area"): "area", ("delivered", "unit"): "unit",
+    ("photo_planes", "name"): "photo", ("points", "by_photo"): "photo", ("photo_planes", "wall"): "wall", ("marks", "name"): "mark",
+    ("things", "name"): "thing seen", ("phone_slopes", "name"): "slope",
     ("laying", "unit"): "unit", ("laying", "course_units"): "unit",
     ("border", "unit"): "unit", ("fall", "away_from"): "wall", ("fall", "gully"): "gully",
     ("gullies", "outfall"): "outfall", ("channels", "outfall"): "outfall",

@@ -42,8 +42,14 @@ OWN = set(
     levels._formulas.clearance_mm levels.design._design.design levels.folds._lids.lid_misfit_mm
     programme._bound.earliest_end programme._cure_clock.cure_time programme._float.slack_of
     programme._elapsed.later programme._elapsed.minutes_between
+    as_laid.flatness._rows.rows_of as_laid.planes._bent.bent_plane
     quantities._amounts.packs_ordered quantities._flights.core_m3 quantities._flights.flight_parts
+    record._token.earlier record._token.read_token
     setting_out._tapes._offsets setting_out._tapes._triangle
+    setting_out.errors._checks.best_checks setting_out.errors._expected.check_limit_mm
+    setting_out.errors._expected.expected_error setting_out.errors._expected.in_share
+    setting_out.errors._spread.base_spreads setting_out.errors._spread.triangle_unit_mm
+    setting_out.shapes._curves.chord_offset_mm setting_out.shapes._curves.curve_of
     survey.agreement._chance.chance_beyond survey.agreement._neighbours.strangers survey.edges._outlines.rectangle
     survey.tapes._next_tape.next_tape survey.tapes._tape_plan.tape_deviation_mm
     water.drains._parts.pipe_bed_m3_per_m water.drains._parts.soakaway_parts

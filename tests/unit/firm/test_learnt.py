@@ -32,7 +32,7 @@ def test_the_printed_example_comes_out_through_the_book():
     rules = replace(RULES, figures={**RULES.figures, "cost.kerb_h_per_m": ends})
     off = 3.0 * math.sqrt(3.0) / 2.0
     jobs = [job(10.0 * (8.0 + way * off), "kerb_h_per_m") for way in (1, 1, -1, -1)]
-    (found,) = learnt_outputs(book_of(*jobs), rules)
+    (found,) = learnt_outputs(book_of(*jobs).past, rules)
     assert (round(found.weight, 2), round(found.hours_each, 2), round(found.error_hours, 2)) == (0.64, 8.72, 1.2)
     assert found.sd_hours == pytest.approx(math.hypot(3.0, 1.2))
     assert found.own.jobs == 4
@@ -40,7 +40,7 @@ def test_the_printed_example_comes_out_through_the_book():
 
 def test_more_jobs_weigh_more_and_are_less_in_doubt():
     figure = RULES.figure("cost.lay_flags_h_per_m2")
-    one, many = (learnt_outputs(book_of(*[job(4.0)] * count), RULES)[0] for count in (1, 8))
+    one, many = (learnt_outputs(book_of(*[job(4.0)] * count).past, RULES)[0] for count in (1, 8))
     assert one.book_hours == figure.value
     assert one.own_hours == 0.4
     assert abs(many.hours_each - 0.4) < abs(one.hours_each - 0.4) < abs(figure.value - 0.4)
@@ -49,7 +49,7 @@ def test_more_jobs_weigh_more_and_are_less_in_doubt():
 
 
 def test_the_rulebook_is_taken_at_the_pace_of_the_crew():
-    slow = learnt_outputs(book_of(job(4.0)), RULES, 0.5)[0]
+    slow = learnt_outputs(book_of(job(4.0)).past, RULES, 0.5)[0]
     assert slow.book_hours == RULES.value("cost.lay_flags_h_per_m2") / 0.5
 
 
@@ -59,7 +59,7 @@ def test_blocks_are_learnt_by_pattern_and_other_work_without():
         job(6.0, "lay_blocks_h_per_m2"),
         job(6.0, "cut_h_each", pattern="herringbone"),
     ]
-    found = learnt_outputs(book_of(*past), RULES)
+    found = learnt_outputs(book_of(*past).past, RULES)
     assert [(each.kind, each.pattern) for each in found] == [
         (OutputKind.LAY_BLOCKS, None),
         (OutputKind.LAY_BLOCKS, Pattern.HERRINGBONE),

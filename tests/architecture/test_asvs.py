@@ -1,0 +1,109 @@
+"""The table against OWASP ASVS is whole, its proofs are tests that exist, and its page is of it."""
+
+from __future__ import annotations
+
+import ast
+import re
+import sys
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tools"))
+import docs_asvs  # noqa: E402
+
+TABLE = docs_asvs.points()
+POINTS, CHAPTERS = TABLE["points"], TABLE["chapters"]
+PAGE = (ROOT / "docs" / "asvs.md").read_text("utf-8")
+
+
+def in_order(number):
+    return tuple(int(part) for part in number.split("."))
+
+
+@cache
+def names_in(path):
+    """Names of the tests at the top of a file."""
+    tree = ast.parse((ROOT / path).read_text("utf-8"))
+    return {
+        node.name
+        for node in tree.body
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) and node.name.startswith("test_")
+    }
+
+
+def amiss(point):
+    """What is wrong with one point of the table."""
+    found = []
+    if point["status"] not in docs_asvs.STATUSES:
+        found.append("an unknown status")
+    if len(point.get("what", "").split()) < 1:
+        found.append("nothing is said of what we do")
+    if point["status"] == "met":
+        if not point.get("tests"):
+            found.append("met without a test")
+        if "reason" in point:
+            found.append("met with an excuse")
+    elif len(point.get("reason", "").split()) < 3:
+        found.append("no reason")
+    for name in point.get("tests", ()):
+        path, _, test = name.partition("::")
+        if not (ROOT / path).is_file() or test not in names_in(path):
+            found.append(f"no such test: {name}")
+    if any("|" in str(text) or "\n" in str(text) for text in point.values()):
+        found.append("a sign that breaks the table")
+    return found
+
+
+def test_every_point_has_a_proof_that_exists_or_a_reason():
+    assert [(point["number"], fault) for point in POINTS for fault in amiss(point)] == []
+
+
+@pytest.mark.parametrize(
+    ("wrong", "fault"),
+    [
+        ({"tests": ["tests/architecture/test_asvs.py::test_that_is_not_there"]}, "no such test"),
+        ({"tests": ["tests/architecture/no_such_file.py::test_x"]}, "no such test"),
+        ({"tests": []}, "met without a test"),
+        ({"reason": "because it is"}, "met with an excuse"),
+        ({"status": "nearly met"}, "an unknown status"),
+        ({"status": "not met"}, "no reason"),
+        ({"what": "a | b"}, "a sign that breaks"),
+    ],
+)
+def test_a_point_that_is_wrong_is_found(wrong, fault):
+    sound = {
+        "number": "1.1.1",
+        "level": 1,
+        "status": "met",
+        "what": "It is looked at.",
+        "tests": ["tests/architecture/test_asvs.py::test_every_point_has_a_proof_that_exists_or_a_reason"],
+    }
+    assert amiss(sound) == []
+    assert any(each.startswith(fault) for each in amiss(sound | wrong))
+
+
+def test_every_number_of_both_levels_stands_once_and_in_order():
+    numbers = [point["number"] for point in POINTS]
+    assert numbers == sorted(set(numbers), key=in_order)
+    wanted = {number: level for chapter in CHAPTERS for level in (1, 2) for number in chapter[f"level_{level}"]}
+    assert {point["number"]: point["level"] for point in POINTS} == wanted
+    assert {
+        in_order(number)[0] - each["number"] for each in CHAPTERS for number in each["level_1"] + each["level_2"]
+    } == {0}
+    assert [chapter["number"] for chapter in CHAPTERS] == list(range(1, 15))
+    # as many as the standard has: 128 of level 1, 131 more of level 2
+    assert [sum(level == each for level in wanted.values()) for each in (1, 2)] == [128, 131]
+
+
+def test_the_page_is_of_the_table_and_counts_what_stands_on_it():
+    assert PAGE.endswith(docs_asvs.asvs_page()), "run tools/make_docs.py"
+    rows = re.findall(r"^\| (\d+)\.\d+\.\d+ \| [12] \| \**([a-z, ]+?)\** \|", PAGE, re.MULTILINE)
+    told = re.findall(r"^\| V(\d+) [^|]+\| (\d+) \| (\d+) \| (\d+) \| (\d+) \| (\d+) \|$", PAGE, re.MULTILINE)
+    assert len(rows) == len(POINTS)
+    assert len(told) == len(CHAPTERS)
+    for chapter, *numbers in told:
+        counted = [sum(row == (chapter, status) for row in rows) for status in docs_asvs.STATUSES]
+        assert [int(number) for number in numbers] == [*counted, sum(counted)]
