@@ -91,18 +91,41 @@ def compile_kernels() -> None:
         COMPILED.write_text(wanted, "utf-8")
 
 
-def browser() -> None:
-    """Install chromium for the browser tests, as root on Debian; elsewhere those tests say loudly that they skip."""
-    if shutil.which("chromium") or not shutil.which("apt-get") or not hasattr(os, "geteuid") or os.geteuid() != 0:
+def debian(package: str, what: str) -> None:
+    """Install a package as root on Debian; elsewhere the tests that want it say loudly that they skip."""
+    if not shutil.which("apt-get") or not hasattr(os, "geteuid") or os.geteuid() != 0:
         return
-    print("Installing chromium for the browser tests …", flush=True)
+    print(f"Installing {package} for {what} …", flush=True)
     quiet = ("-qq", "-o", "Dpkg::Use-Pty=0")
-    surroundings = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
-    for words in (("update",), ("install", "-y", "--no-install-recommends", "chromium")):
+    # no service is started by an installation: the tests start their own
+    surroundings = os.environ | {"DEBIAN_FRONTEND": "noninteractive", "RUNLEVEL": "1"}
+    for words in (("update",), ("install", "-y", "--no-install-recommends", package)):
         done = subprocess.run(("apt-get", *quiet, *words), env=surroundings, check=False, stdout=subprocess.DEVNULL)
         if done.returncode:
-            print("Could not install chromium: the browser tests will skip.", file=sys.stderr)
+            print(f"Could not install {package}: {what} will skip.", file=sys.stderr)
             return
+
+
+def for_tests() -> None:
+    """Have what the tests of screens and of the database server need."""
+    if not shutil.which("chromium"):
+        debian("chromium", "the browser tests")
+    if not has_database_server():
+        no_database_of_debian()
+        debian("postgresql", "the tests on a database server")
+
+
+def has_database_server() -> bool:
+    """Return whether Debian's programs of a database server are here, of whatever version."""
+    return any(Path("/usr/lib/postgresql").glob("*/bin/initdb"))
+
+
+def no_database_of_debian(settings: Path = Path("/etc/postgresql-common/createcluster.conf")) -> None:
+    """Say to Debian's package, before it comes, that it makes no database of its own: none is started, now or later."""
+    if not shutil.which("apt-get") or not hasattr(os, "geteuid") or os.geteuid() != 0 or settings.exists():
+        return
+    settings.parent.mkdir(parents=True, exist_ok=True)
+    settings.write_text("# pavewright's tests start a server of their own\ncreate_main_cluster = false\n", "utf-8")
 
 
 def node_and_npm() -> tuple[tuple[str, ...], tuple[str, ...]] | None:
@@ -167,18 +190,23 @@ def test(words: list[str]) -> int:
     """Run the tests; of what was changed only, where the first word says quick."""
     if words[:1] == ["--quick"]:
         return run(tool("python"), "tools/quick_tests.py", *words[1:])
-    browser()
+    for_tests()
     if not shutil.which("chromium"):
         print(
             "\n*** NO CHROMIUM: the browser tests are SKIPPED. Install Debian's chromium to run them. ***\n",
             file=sys.stderr,
         )
+    if not has_database_server():
+        print(
+            "\n*** NO POSTGRESQL: the tests on a database server are SKIPPED. Install Debian's postgresql. ***\n",
+            file=sys.stderr,
+        )
     if words:
         return run(tool("python"), "-m", "pytest", *words)
-    # two at a time where nothing is drawn by a browser; the browser has the machine for itself
-    slowest = ("--durations=30", "--durations-min=5")
-    plain = run(tool("python"), "-m", "pytest", "-n", "2", "--dist", "loadfile", "--ignore=tests/browser", *slowest)
-    return run(tool("python"), "-m", "pytest", "tests/browser", *slowest) or plain
+    # two files at a time; the browser's after the others, so that nothing else takes its turns on the processor
+    two = ("-n", "2", "--dist", "loadfile", "--durations=30", "--durations-min=5")
+    plain = run(tool("python"), "-m", "pytest", "--ignore=tests/browser", *two)
+    return run(tool("python"), "-m", "pytest", "tests/browser", *two) or plain
 
 
 def check() -> int:
@@ -195,6 +223,7 @@ def check() -> int:
         (tool("python"), "tools/make_country.py", "--check"),
         (tool("python"), "tools/make_docs.py", "--check"),
         (tool("python"), "tools/make_notices.py", "--check"),
+        (tool("python"), "tools/make_sbom.py"),
         (tool("python"), "tools/font_coverage.py", "--check"),
     )
     return next((code for code in (run(*step) for step in steps) if code), 0) or scripts()

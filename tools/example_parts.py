@@ -7,6 +7,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from pavewright import rulebook
+from pavewright.as_laid import reading_places
 from pavewright.job import parse
 from pavewright.levels import finished_levels
 from pavewright.survey import survey
@@ -170,25 +171,18 @@ def as_laid(document: Document, area: str, date: str, chance: random.Random) -> 
     job = parse(document)
     rules = rulebook.load(job.identity.locality)
     measured = survey(job, rules)
-    plane = finished_levels(job, measured, rules).area(area).plane
-    shape = measured.site.area(area).gross
-    x1, y1, x2, y2 = shape.bounds_mm
-    places = [
-        (x, y)
-        for y in _spread(y1 + 250.0, y2 - 250.0, 1500.0)
-        for x in _spread(x1 + 250.0, x2 - 250.0, 1450.0)
-        if shape.contains((x, y))
-    ]
-    out = {7: 12.0, 16: -13.0}
+    levels = finished_levels(job, measured, rules)
+    out = {"L7": 12.0, "L16": -13.0}
     readings = [
         {
-            "x_mm": float(round(x)),
-            "y_mm": float(round(y)),
-            "level_mm": float(round(plane.level_at((x, y)) + chance.gauss(0.0, 1.1) + out.get(number, 0.0))),
+            "x_mm": place.at[0],
+            "y_mm": place.at[1],
+            "level_mm": float(round(place.planned_mm + chance.gauss(0.0, 1.1) + out.get(place.label, 0.0))),
             "area": area,
-            "label": f"L{number}",
+            "label": place.label,
         }
-        for number, (x, y) in enumerate(places, start=1)
+        for place in reading_places(measured, levels, rules)
+        if place.area == area
     ]
     return {
         "date": date,
@@ -197,8 +191,3 @@ def as_laid(document: Document, area: str, date: str, chance: random.Random) -> 
         "reading_sd_mm": 1.5,
         "readings": readings,
     }
-
-
-def _spread(low: float, high: float, step: float) -> list[float]:
-    count = max(1, round((high - low) / step))
-    return [low + (high - low) * k / count for k in range(count + 1)]

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
+from docs_asvs import asvs_page
 from docs_contracts import contracts_page, rooms_picture
 
 from pavewright import rulebook
@@ -244,6 +245,7 @@ def pages() -> dict[Path, str]:
         docs / "commands.md": commands_page(),
         docs / "rooms" / "contracts.md": MADE_BY + contracts_page(),
         docs / "glossary.md": glossary_page(),
+        docs / "asvs.md": MADE_BY + asvs_page(),
         ROOT / "src" / "pavewright" / "desk" / "terms.toml": terms_file(),
         docs / "job-document.md": job_page(),
         docs / "pictures" / "rooms.svg": rooms_picture(),

@@ -6,7 +6,8 @@ python tools/make_notices.py --check
 
 The licence of every locked package is read from its own metadata. A package that the program needs to run may not be
 under a copyleft licence. One that only serves development may be under a licence that is copyleft by file, since it is
-neither shipped nor linked; each such package is named.
+neither shipped nor linked; each such package is named. One that a user asks for by an extra, and that the program does
+without, may be a library under the LGPL too: it is installed as its makers give it and can be replaced.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ import tomllib
 from dataclasses import dataclass
 from importlib import metadata
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
 PAGE = ROOT / "THIRD_PARTY_NOTICES.md"
@@ -24,11 +26,13 @@ FONTS = ROOT / "src" / "pavewright" / "papers" / "fonts"
 VENDOR = ROOT / "src" / "pavewright" / "web" / "static" / "vendor"
 
 PERMISSIVE = (
-    "MIT", "MIT-CMU", "BSD", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Apache-2.0", "Apache-2.0 WITH LLVM-exception",
-    "ISC", "Zlib", "PSF-2.0", "CC0-1.0", "CC-PDDC", "OFL-1.1", "Unlicense", "HPND",
+    "MIT", "MIT-0", "MIT-CMU", "BSD", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Apache-2.0",
+    "Apache-2.0 WITH LLVM-exception", "ISC", "Zlib", "PSF-2.0", "CC0-1.0", "CC-PDDC", "OFL-1.1", "Unlicense", "HPND",
 )  # fmt: skip
 BY_FILE = ("MPL-2.0",)
-"""Copyleft for the files of the package itself: fit for tools of development only."""
+"""Copyleft for the files of the package itself: fit for tools of development and for extras."""
+BY_LIBRARY = ("LGPL-3.0-only", "LGPL-3.0-or-later")
+"""Copyleft for the library itself: fit for extras, which stand beside the program and can be replaced."""
 AS_WRITTEN = {
     "MIT License": "MIT",
     "BSD License": "BSD",
@@ -39,6 +43,7 @@ AS_WRITTEN = {
     "Apache 2.0": "Apache-2.0",
     "Python Software Foundation License": "PSF-2.0",
     "PSFL": "PSF-2.0",
+    "ISC License (ISCL)": "ISC",
     "The MIT License (MIT)": "MIT",
     "Mozilla Public License 2.0 (MPL 2.0)": "MPL-2.0",
 }
@@ -61,11 +66,12 @@ class NoticesError(Exception):
 
 @dataclass(frozen=True)
 class Locked:
-    """A locked package, its licence, and whether the program needs it to run."""
+    """A locked package, its licence, whether the program needs it to run, and whether an extra asks for it."""
 
     name: str
     licence: str
     runs: bool
+    asked: bool = False
 
 
 def normal(name: str) -> str:
@@ -81,9 +87,27 @@ def locked_names() -> list[str]:
 
 def needed_to_run() -> set[str]:
     """Return the names of the packages that the program needs, and that those need."""
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    waiting = [re.match(r"[A-Za-z0-9._-]+", each) for each in project["dependencies"]]
-    names = [normal(found[0]) for found in waiting if found]
+    return with_needed(project()["dependencies"])
+
+
+def asked_for() -> set[str]:
+    """Return the names of the packages that the extras ask for, and that those need."""
+    extras: dict[str, list[str]] = project().get("optional-dependencies", {})
+    return with_needed([each for wanted in extras.values() for each in wanted])
+
+
+def project() -> dict[str, Any]:
+    """Return what the project says of itself."""
+    found: dict[str, Any] = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    return found
+
+
+def with_needed(wanted: list[str]) -> set[str]:
+    """Return the names of packages and of all that they need."""
+    waiting = [(re.match(r"[A-Za-z0-9._-]+", each), re.search(r"\[([^]]+)\]", each)) for each in wanted]
+    names = [normal(found[0]) for found, _ in waiting if found]
+    # an extra of a package that is one more package of a like name, as binaries are
+    names += [normal(f"{found[0]}-{more[1]}") for found, more in waiting if found and more]
     met: set[str] = set()
     while names:
         name = names.pop()
@@ -91,10 +115,10 @@ def needed_to_run() -> set[str]:
             continue
         met.add(name)
         try:
-            wanted = metadata.requires(name) or []
+            needed = metadata.requires(name) or []
         except metadata.PackageNotFoundError:
             continue
-        for each in wanted:
+        for each in needed:
             head, _, marker = each.partition(";")
             found = re.match(r"[A-Za-z0-9._-]+", head.strip())
             if found and "extra ==" not in marker:
@@ -104,7 +128,8 @@ def needed_to_run() -> set[str]:
 
 def noted_before(name: str) -> str | None:
     """Return the licence that the page of notices has for a package of development; None where it has none."""
-    text = PAGE.read_text("utf-8").partition("## For development only")[2] if PAGE.is_file() else ""
+    text = PAGE.read_text("utf-8") if PAGE.is_file() else ""
+    text = "".join(re.split(r"^## (?:Optional|For development only)", text, maxsplit=1, flags=re.MULTILINE)[1:])
     found = re.search(rf"^\| {re.escape(name)} \| ([^|]+?) \|$", text, re.MULTILINE)
     return found[1] if found else None
 
@@ -156,17 +181,25 @@ def allowed(expression: str, kinds: tuple[str, ...]) -> bool:
 
 def packages() -> list[Locked]:
     """Return every locked package with its licence."""
-    runs = needed_to_run()
-    return [Locked(name, licence_of(name, runs=name in runs), name in runs) for name in locked_names()]
+    runs, asked = needed_to_run(), asked_for()
+    return [
+        Locked(name, licence_of(name, runs=name in runs), name in runs, name in asked - runs) for name in locked_names()
+    ]
 
 
 def faults(found: list[Locked]) -> list[str]:
     """Return a sentence for everything that may not be shipped or used."""
     reported = []
     for each in found:
-        kinds = PERMISSIVE if each.runs else PERMISSIVE + BY_FILE
+        kinds = PERMISSIVE if each.runs else PERMISSIVE + BY_FILE + (BY_LIBRARY if each.asked else ())
         if not allowed(each.licence, kinds):
-            what = "the program needs it to run" if each.runs else "development uses it"
+            what = (
+                "the program needs it to run"
+                if each.runs
+                else "an extra asks for it"
+                if each.asked
+                else "development uses it"
+            )
             reported.append(f"{each.name} is under {each.licence} and {what}: replace it by a permissive one.")
     noted = (FONTS / "README.md").read_text("utf-8") if (FONTS / "README.md").is_file() else ""
     texts = {path.name for path in FONTS.glob("*.txt")}
@@ -207,9 +240,14 @@ def page(found: list[Locked]) -> str:
         licence, text = font_licence(font.name, noted) or ("unknown", "")
         parts.append(f"| font {font.name} | {licence} | src/pavewright/papers/fonts/{text} |\n")
     parts.append("| three-view.js (three.js) | MIT | src/pavewright/web/static/vendor/README.md |\n")
-    for title, runs in (("Needed to run", True), ("For development only, not shipped", False)):
+    kinds = (
+        ("Needed to run", True, False),
+        ("Optional: installed where an extra asks for it", False, True),
+        ("For development only, not shipped", False, False),
+    )
+    for title, runs, asked in kinds:
         parts.append(f"\n## {title}\n\n| package | licence |\n|---|---|\n")
-        parts += [f"| {each.name} | {each.licence} |\n" for each in found if each.runs is runs]
+        parts += [f"| {each.name} | {each.licence} |\n" for each in found if (each.runs, each.asked) == (runs, asked)]
     return "".join(parts)
 
 

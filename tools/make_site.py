@@ -27,8 +27,22 @@ searches all pages, on this machine.
 README
 docs/tour
 docs/phone
+docs/people
+docs/on-site
+docs/order-book
 docs/firm
+docs/calendar
 docs/customer-door
+docs/database
+docs/operating
+docs/live
+docs/python
+docs/http-api
+docs/webhooks
+docs/exchange
+docs/record
+docs/cluster
+docs/proposals
 docs/job-document
 docs/commands
 docs/case-files
@@ -42,6 +56,9 @@ docs/glossary
 docs/sources/figures
 docs/sources/sums
 docs/sources/cases
+docs/standing-water-found
+docs/under-fault
+docs/asvs
 ```
 
 ```{toctree}

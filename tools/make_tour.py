@@ -32,7 +32,7 @@ PICTURES = (
     ("price", "/jobs/{job}#price", (1440, 900), "whole"),
     ("sum", "/sums#fall?run_mm=3000&one_in=60", (1024, 768), ""),
     ("phone-levels", "/jobs/{job}#levels", (390, 844), "whole"),
-    ("on-site", "/jobs/{job}/site", (390, 844), ""),
+    ("on-site", "/jobs/{job}/site#measure", (390, 844), ""),
 )
 """Name, address, size of the screen, and what the strip says when all has come."""
 SETTLE_MS = 2500

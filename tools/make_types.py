@@ -85,6 +85,8 @@ class Dataclasses:
             return f"[{', '.join(self.of(each) for each in given)}]"
         if origin in (tuple, list):
             return f"{in_brackets(self.of(given[0]))}[]"
+        if origin is dict:
+            return f"Record<string, {self.of(given[1])}>"
         if typing.is_typeddict(kind):
             return self._declared(kind)
         if not isinstance(kind, type):

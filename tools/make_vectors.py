@@ -17,8 +17,13 @@ from typing import Any
 
 import click
 import shapely
+import vectors_bedding
+import vectors_holds
 import vectors_labels
+import vectors_log
 import vectors_operations
+import vectors_photo
+import vectors_setting_out
 import vectors_shape
 from shapely.geometry import LineString, Point, Polygon
 
@@ -270,9 +275,9 @@ def typed_texts(chance: random.Random) -> dict[str, Any]:
 
 
 def to_nanometres(value: Any) -> Any:  # noqa: ANN401 - anything that JSON holds
-    """Return a value with its numbers cut where another machine may calculate another last figure."""
+    """Return a value with its numbers cut where another machine may calculate another last figure; no minus zero."""
     if isinstance(value, float):
-        return round(value, 6 if abs(value) >= 1.0 else 12)
+        return round(value, 6 if abs(value) >= 1.0 else 12) + 0.0
     if isinstance(value, dict):
         return {name: to_nanometres(each) for name, each in value.items()}
     return [to_nanometres(each) for each in value] if isinstance(value, list | tuple) else value
@@ -294,6 +299,11 @@ def vectors() -> str:
         "arcs": vectors_shape.arcs(random.Random(CHANCE)),
         "odd_levels": vectors_shape.levels(),
         "odd_readings": vectors_shape.readings(),
+        "log": vectors_log.log(random.Random(CHANCE)),
+        "bedding": vectors_bedding.bedding(random.Random(CHANCE)),
+        "photos": vectors_photo.photos(random.Random(CHANCE)),
+        "holds": vectors_holds.holds(random.Random(CHANCE)),
+        "setting_out": vectors_setting_out.setting_out(random.Random(CHANCE)),
         "labels": vectors_labels.labels(random.Random(CHANCE)),
         "operations": vectors_operations.operations(random.Random(CHANCE)),
     }

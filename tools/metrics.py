@@ -27,7 +27,7 @@ from pathlib import Path
 
 CORE = (
     "geometry", "findings", "rules", "sums", "job", "survey", "flow", "levels", "laying", "buildup", "earthworks",
-    "water", "quantities", "cost", "programme", "method", "setting_out", "as_laid", "pipeline",
+    "water", "quantities", "cost", "programme", "method", "setting_out", "as_laid", "hold_points", "pipeline",
 )  # fmt: skip
 """Rooms and modules that hold the trade; the doors below them may deal in words."""
 TEXT_METHODS = {"startswith", "endswith", "removeprefix", "removesuffix"}
