@@ -54,3 +54,20 @@ test("a find is so much to dig: by its area, or along a drain by the width that 
   near(kernel.foundVolume("soft_spot", { area_m2: 4, depth_mm: 300 }, 450), 1.2);
   near(kernel.foundVolume("drain", { length_mm: 5000, depth_mm: 200 }, 450), 0.45);
 });
+
+test("a reading belongs to the place it lies at, whatever it was called when it was read", () => {
+  const part = /** @type {any} */ ({ same_place_mm: 100, reading_sd_mm: 1, trusted: 2 }),
+    places = [
+      { label: "L1", at: [0, 0], planned_mm: -150, down_mm: null },
+      { label: "L2", at: [2000, 0], planned_mm: -180, down_mm: null },
+    ],
+    one = /** @type {any} */ ({ places, above_mm: 0, below_mm: 20, line_mm: null }),
+    readings = [
+      { label: "L2", x_mm: 30, y_mm: 0, level_mm: -160 }, // the plan called this place otherwise when it was read
+      { label: "L1", x_mm: 1000, y_mm: 0, level_mm: -160 }, // of no place of this plan
+    ];
+  assert.deepEqual(kernel.read(part, one, { readings }), [
+    { label: "L1", off: -10, line: null, verdict: "pass" },
+    { label: null, off: null, line: null, verdict: null },
+  ]);
+});

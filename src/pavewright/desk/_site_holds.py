@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid import TRUSTED
+from pavewright.hold_points import SAME_PLACE_MM
 from pavewright.job.on_site import HoldCheck
 
 if TYPE_CHECKING:
@@ -77,6 +78,7 @@ class HoldsOnSite:
         trench_mm: Width that is dug free round a drain.
         trusted: A reading is trusted to so many standard deviations. [-]
         reading_sd_mm: Standard deviation of a reading where nobody says another. [mm]
+        same_place_mm: A reading within this of a planned place is a reading of it. [mm]
         day_h: Hours that all of the crew work in a day; None where it is not known. [h]
         currency: In what money is told.
         air_start_mm: Water gauge at which an air test begins.
@@ -89,6 +91,7 @@ class HoldsOnSite:
     trench_mm: Figure
     trusted: float
     reading_sd_mm: float
+    same_place_mm: float
     day_h: float | None
     currency: str
     air_start_mm: Figure
@@ -107,6 +110,7 @@ def holds_on_site(plan: PlanSoFar, rules: Rulebook) -> HoldsOnSite | None:
         trench_mm=rules.figure("earthworks.found_trench_mm"),
         trusted=TRUSTED,
         reading_sd_mm=HoldCheck.model_fields["sd_mm"].default,
+        same_place_mm=SAME_PLACE_MM,
         day_h=found.day_h,
         currency=plan.job.identity.currency,
         air_start_mm=rules.figure("hold_points.air_start_mm"),

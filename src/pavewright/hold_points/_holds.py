@@ -12,6 +12,7 @@ from pavewright.hold_points._drains import drain_read
 from pavewright.hold_points._figures import HEIGHTS, hold_figures
 from pavewright.hold_points._findings import hold_findings
 from pavewright.hold_points._limits import off_limit
+from pavewright.hold_points._near import over_all
 from pavewright.hold_points._places import bed_places, drain_places, layer_places, row_places
 from pavewright.hold_points._take_up import Priced, consequence, dig_rate, more_rate, stone_rate, trim_rate
 from pavewright.hold_points._types import FindRate, Hold, HoldKey, HoldLimit, HoldPoints, PlaceRead
@@ -197,24 +198,13 @@ def _against(
 
 def _looked_at(hold: Hold, checks: tuple[HoldCheck, ...], read: tuple[PlaceRead, ...]) -> Hold:
     """Return a hold point with its last look; it is decided only where every place of the last look is."""
-    verdicts = [each.verdict for each in read if each.verdict is not None]
     return replace(
         hold,
         checks=tuple(each.name for each in checks),
         read=read,
         sd_mm=checks[-1].sd_mm,
-        verdict=_all_of(verdicts, hold, read),
+        verdict=over_all(hold.places, read),
     )
-
-
-def _all_of(verdicts: list[Verdict], hold: Hold, read: tuple[PlaceRead, ...]) -> Verdict | None:
-    """Return the verdict over all places: a pass only where every planned place was read."""
-    if not verdicts:
-        return None
-    found = together(verdicts)
-    known = {each.label for each in read if each.verdict is not None}
-    left = [place for place in hold.places if place.label not in known]
-    return Verdict.INCONCLUSIVE if found is Verdict.PASSES and left else found
 
 
 def _checks_of(job: Job, key: HoldKey, area: str) -> tuple[HoldCheck, ...]:

@@ -11,7 +11,7 @@ import pytest
 
 from pavewright.as_laid import Verdict
 from pavewright.desk import make_plan_so_far
-from pavewright.hold_points import DrainStanding, HoldKey, TakeUp, off_limit
+from pavewright.hold_points import SAME_PLACE_MM, DrainStanding, HoldKey, TakeUp, off_limit
 from pavewright.hold_points._drains import drain_read
 from pavewright.hold_points._figures import hold_figures
 from pavewright.hold_points._volumes import mean_volumes, surface_volumes
@@ -68,6 +68,21 @@ def test_formation_passes_fails_or_is_not_decided_and_never_passes_with_places_u
     assert [each.code for each in near.findings] == ["hold_points.not_decided"]
     part = planned(check(hold, lambda _: -10.0, drop=1)).of(FORMATION)
     assert part.verdict is Verdict.INCONCLUSIVE
+
+
+def test_a_reading_belongs_to_the_place_it_lies_at_whatever_it_was_called(plain):
+    hold = plain.of(FORMATION)
+    called = check(hold, lambda _: -10.0)
+    for number, each in enumerate(called["readings"]):
+        each["label"] = f"Old {number}"
+    assert planned(called).of(FORMATION).verdict is Verdict.PASSES
+    moved = check(hold, lambda _: -10.0)
+    first, surface = moved["readings"][0], hold.places[0]
+    other = hold.places[1].at
+    away = math.dist(surface.at, other)
+    first["x_mm"] += (other[0] - surface.at[0]) * 2 * SAME_PLACE_MM / away
+    first["y_mm"] += (other[1] - surface.at[1]) * 2 * SAME_PLACE_MM / away
+    assert planned(moved).of(FORMATION).verdict is Verdict.INCONCLUSIVE
 
 
 def test_the_last_look_counts_and_the_first_stays_in_the_job(plain):

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.as_laid import TRUSTED
+from pavewright.hold_points import readings_at
 from pavewright.job.on_site import FoundKind
 from pavewright.papers._words import amount, day, level, money, source, two, whole
 from pavewright.papers.look import (
@@ -70,8 +71,8 @@ def _last(given: PaperInput, hold: Hold) -> HoldCheck | None:
 def _row(given: PaperInput, hold: Hold) -> tuple[str, ...]:
     last = _last(given, hold)
     looked = "" if last is None else HELD.looked(on=day(last.date), by=last.read_by)
-    known = {each.label for each in hold.read if each.found_mm is not None or each.off_line_mm is not None}
-    many = sum(place.label in known for place in hold.places)
+    known = [each for each in hold.read if each.found_mm is not None or each.off_line_mm is not None]
+    many = sum(any(readings_at(place, known)) for place in hold.places)
     read = HELD.places(read=str(many), all=str(len(hold.places))) if hold.places else ""
     return HELD.surface(what=_named(hold), where=hold.drain or hold.area), read, _state(hold), looked.strip()
 
@@ -96,9 +97,8 @@ def _one(given: PaperInput, hold: Hold) -> Iterator[Block]:
         yield small(HELD.doubt(instrument=tool, sd=amount(last.sd_mm)))
     place, planned, found, off, state = HELD.place_heads
     heads = (place, right(planned), right(found), right(off), rest(state))
-    asked = {each.label for each in hold.read}
     rows = [_place(each) for each in hold.read]
-    rows += [_unread(each) for each in hold.places if each.label not in asked]
+    rows += [_unread(each) for each in hold.places if not any(readings_at(each, hold.read))]
     yield table(heads, rows)
     told = [] if hold.low is None else [_taken(given, hold.low, high=False)]
     told += [] if hold.high is None else [_taken(given, hold.high, high=True)]

@@ -1172,6 +1172,7 @@ export interface HoldsOnSite {
   trench_mm: Figure;
   trusted: number;
   reading_sd_mm: number;
+  same_place_mm: number;
   day_h: number | null;
   currency: string;
   air_start_mm: Figure;

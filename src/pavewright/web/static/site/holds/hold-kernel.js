@@ -3,6 +3,7 @@
  * Sums at hold points, the same as those of the program (pavewright.hold_points): a phone works them out by itself.
  * Pure.
  */
+import { worst } from "../../lib/kernel.js";
 
 /**
  * A level that may lie so much too high and so much too low, with the doubt of its reading.
@@ -72,4 +73,33 @@ export function fallRead(head_mm, foot_mm, run_mm, sd_mm, min_fall, trusted) {
     sd = (Math.SQRT2 * sd_mm) / run_mm;
   const verdict = fall >= min_fall + trusted * sd ? "pass" : fall < min_fall - trusted * sd ? "fail" : "unsure";
   return { fall, sd, verdict: /** @type {"pass"|"fail"|"unsure"} */ (verdict) };
+}
+
+/**
+ * Whether a reading was taken at a place: by where it lies, since a plan that changes gives its labels anew.
+ * @param {plan.HoldsOnSite} part @param {plan.HoldPlace} place @param {any} reading
+ */
+export const isAt = (part, place, reading) =>
+  Math.hypot(reading.x_mm - place.at[0], reading.y_mm - place.at[1]) <= part.same_place_mm;
+
+/** What was read against the plan. @param {plan.HoldsOnSite} part @param {plan.HoldOnSite} one @param {any} check */
+export function read(part, one, check) {
+  const sd = check?.sd_mm ?? part.reading_sd_mm,
+    doubt = part.trusted * sd;
+  return (check?.readings ?? []).map((/** @type {any} */ each) => {
+    const place = one.places.find((other) => isAt(part, other, each)),
+      off =
+        typeof each.level_mm === "number" && place && place.planned_mm !== null
+          ? each.level_mm - place.planned_mm
+          : null,
+      held = [];
+    if (off !== null && one.above_mm !== null && one.below_mm !== null)
+      held.push(offVerdict(off, one.above_mm, one.below_mm, doubt));
+    if (one.line_mm !== null && typeof each.off_mm === "number")
+      held.push(offVerdict(each.off_mm, one.line_mm, one.line_mm, doubt));
+    const all = held.length ? worst(...held) : null;
+    // a level that was not read is not known, however well the piece lies to its string
+    const verdict = off === null && all === "pass" ? null : all;
+    return { label: place?.label ?? null, off, line: each.off_mm ?? null, verdict };
+  });
 }

@@ -8,8 +8,8 @@ import { keepChange, touches } from "../changes.js";
 import { glance, padFor, picker, set, tabs, undoLine, words } from "../parts.js";
 import { datums, knownLevels } from "../reading.js";
 import { drainPart } from "./drain.js";
-import { meanVolumes } from "./hold-kernel.js";
-import { freshLook, keepReading, lastLook, nameOf, read, stateOf } from "./looks.js";
+import { meanVolumes, read } from "./hold-kernel.js";
+import { freshLook, keepReading, lastLook, nameOf, stateOf } from "./looks.js";
 import { taken, takenBox, there } from "./told.js";
 
 /** @typedef {import("../parts.js").Here} Here */

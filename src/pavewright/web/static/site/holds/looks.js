@@ -6,7 +6,7 @@ import { keepChange } from "../changes.js";
 import { set } from "../parts.js";
 import { bookName } from "../staff.js";
 import { drainState } from "./drain.js";
-import { offVerdict } from "./hold-kernel.js";
+import { isAt, read } from "./hold-kernel.js";
 
 /** @typedef {import("../parts.js").Here} Here */
 /** @typedef {plan.HoldOnSite} One */
@@ -39,27 +39,6 @@ export function lastLook(here, one) {
       (one.drain ? each.drain === one.drain : each.area === one.area && (each.layer ?? null) === one.layer),
   );
   return own.reduce((/** @type {any} */ last, each) => (!last || each.date >= last.date ? each : last), null);
-}
-
-/** What was read against the plan. @param {plan.HoldsOnSite} part @param {One} one @param {any} check */
-export function read(part, one, check) {
-  const sd = check?.sd_mm ?? part.reading_sd_mm,
-    doubt = part.trusted * sd;
-  return (check?.readings ?? []).map((/** @type {any} */ each) => {
-    const place = one.places.find((other) => other.label === each.label),
-      off =
-        typeof each.level_mm === "number" && place && place.planned_mm !== null
-          ? each.level_mm - place.planned_mm
-          : null,
-      held = [];
-    if (off !== null && one.above_mm !== null && one.below_mm !== null)
-      held.push(offVerdict(off, one.above_mm, one.below_mm, doubt));
-    if (one.line_mm !== null && typeof each.off_mm === "number")
-      held.push(offVerdict(each.off_mm, one.line_mm, one.line_mm, doubt));
-    const all = held.length ? worst(...held) : null;
-    // a level that was not read is not known, however well the piece lies to its string
-    return { label: each.label, off, line: each.off_mm ?? null, verdict: off === null && all === "pass" ? null : all };
-  });
 }
 
 /** How a hold point stands. @param {Here} here @param {plan.HoldsOnSite} part @param {One} one */
@@ -107,7 +86,7 @@ export async function keepReading(here, part, one, place, value) {
         draft.hold_checks = [...(draft.hold_checks ?? []), { ...freshLook(here, one), readings: [entry] }];
         return;
       }
-      const had = (now.readings ?? []).find((/** @type {any} */ each) => each.label === place.label);
+      const had = (now.readings ?? []).find((/** @type {any} */ each) => isAt(part, place, each));
       now.readings = [
         ...(now.readings ?? []).filter((/** @type {any} */ each) => each !== had),
         { ...(had ?? {}), ...entry },
