@@ -13,11 +13,14 @@ from pavewright.job import strict_json, up_to_date
 from pavewright.store import NotDeletedError, StaleRevision, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
 from pavewright.web._signed_in import names_of, store_of
-from pavewright.web._told import clashes_of, told_of, writing_of_the_firm
+from pavewright.web._told import by_whom, clashes_of, told_of, writing_of_the_firm
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
+
+_REV_DIGITS = 10
+"""Digits of a revision that an address may hold. [characters]"""
 
 
 async def _new(request: Request) -> Response:
@@ -73,6 +76,9 @@ async def _open(request: Request) -> Response:
         return answer({"rev": kept.rev, "same": True})
     writing = await asyncio.to_thread(writing_of_the_firm, store)
     told = {"id": kept.id, "rev": kept.rev, "archived": kept.archived, "clashes": clashes, "writing": writing}
+    known = asked.get("known", "")
+    if known.isascii() and known.isdecimal() and len(known) <= _REV_DIGITS:
+        told["by"] = await asyncio.to_thread(by_whom, request, kept.id, int(known), kept.rev)
     return answer(told | told_of(kept.document))
 
 

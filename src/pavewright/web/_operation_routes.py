@@ -3,7 +3,8 @@
 ``POST /api/jobs/{job}/operations`` takes ``{"key", "rev", "operations", "note", "from"}``: a name that makes the batch
 count once, the revision that the sender had taken in, the operations, what was done in a few words and, where it has
 one, the name of the page. No operations keep the job as it is under its note. It answers ``{"rev", "clashes",
-"repeated"}`` with the clashes that are open, and ``document`` where the job is not what the sender has himself.
+"repeated"}`` with the clashes that are open, and where the job is not what the sender has himself ``document``, and
+``by`` whom else it was changed.
 
 ``POST /api/jobs/{job}/clashes/{clash}`` takes ``{"pick": "theirs"}`` to take over what was sent, or ``"ours"`` to keep
 what stands in the job, and answers ``{"rev", "clashes", "document"}``.
@@ -22,7 +23,7 @@ from pavewright.store import Batch
 from pavewright.web._answers import AskedWrongError, answer, name_in, sent, text_in, whole_in
 from pavewright.web._money_hidden import hides_money, keep_money
 from pavewright.web._signed_in import store_of
-from pavewright.web._told import clashes_of, told_of
+from pavewright.web._told import by_whom, clashes_of, told_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -60,6 +61,9 @@ async def _operate(request: Request) -> Response:
     told: dict[str, Any] = {"rev": done.rev, "repeated": done.repeated}
     if done.document is not None:
         told |= await asyncio.to_thread(told_of, done.document)
+    if done.document is not None and not done.repeated:
+        # the last revision is the sender's own
+        told["by"] = await asyncio.to_thread(by_whom, request, job_id, batch.rev, done.rev - 1)
     return answer(told | {"clashes": await asyncio.to_thread(clashes_of, store, job_id)})
 
 

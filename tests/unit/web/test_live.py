@@ -10,9 +10,8 @@ import argon2
 import pytest
 from starlette.testclient import TestClient
 
-from pavewright.desk import demo_document
 from pavewright.people import Right
-from pavewright.store import Batch, open_installation, open_store
+from pavewright.store import open_installation, open_store
 from pavewright.web import OnNetwork, Pairing, Workers, make_app
 from pavewright.web.live import _hub
 from pavewright.web.live._events import Kind, Numbered, Told
@@ -21,91 +20,12 @@ from pavewright.web.live._listener import WAITING_MAX, Listener, Whose
 from pavewright.web.live._presence import GONE_S, Presence
 from pavewright.web.sign_in import Passwords
 
-PATIENT_s = 30.0
-HERE = ("127.0.0.1", 8321)
+from tests.unit.web.listening import Stream, add, change, serving
 
 
 @pytest.fixture(autouse=True)
 def _asked_often(monkeypatch):
     monkeypatch.setattr(_hub, "STILL_S", 0.1)
-
-
-class Stream:
-    """A request of its own to the application, read event by event."""
-
-    def __init__(self, app, path, headers=(), client=("127.0.0.1", 40000), server=HERE):
-        path, _, query = path.partition("?")
-        given = {"host": f"{server[0]}:{server[1]}", "accept": "text/event-stream"} | dict(headers)
-        self.scope = {
-            "type": "http", "asgi": {"version": "3.0", "spec_version": "2.3"}, "http_version": "1.1", "method": "GET",
-            "scheme": "http", "path": path, "raw_path": path.encode(), "query_string": query.encode(), "root_path": "",
-            "headers": [(name.encode(), value.encode()) for name, value in given.items()], "client": client, "server": server,
-        }  # fmt: skip
-        self.app, self.status, self.text = app, 0, ""
-        self.answered = asyncio.Event()
-        self.came, self.left = asyncio.Event(), asyncio.Event()
-        self.reads = asyncio.Event()
-        self.reads.set()
-
-    async def __aenter__(self):
-        self.task = asyncio.create_task(self.app(self.scope, self._receive, self._send))
-        async with asyncio.timeout(PATIENT_s):
-            await self.answered.wait()
-        return self
-
-    async def __aexit__(self, *_):
-        self.left.set()
-        self.task.cancel()
-        with contextlib.suppress(asyncio.CancelledError):
-            await self.task
-
-    async def _receive(self):
-        await self.left.wait()
-        return {"type": "http.disconnect"}
-
-    async def _send(self, message):
-        if message["type"] == "http.response.start":
-            self.status = message["status"]
-            self.answered.set()
-            return
-        await self.reads.wait()
-        self.text += message.get("body", b"").decode()
-        self.came.set()
-
-    @property
-    def events(self):
-        """Each event: its name, its number and what it says."""
-        found = []
-        for block in self.text.split("\n\n"):
-            lines = dict(
-                line.split(": ", 1) for line in block.splitlines() if ": " in line and not line.startswith(":")
-            )
-            if "event" in lines:
-                found.append((lines["event"], lines.get("id", ""), json.loads(lines["data"])))
-        return found
-
-    async def until(self, done):
-        """Wait until the events are as they should be."""
-        async with asyncio.timeout(PATIENT_s):
-            while not done(self.events):
-                self.came.clear()
-                if not done(self.events):
-                    await self.came.wait()
-        return self.events
-
-    async def event(self, name):
-        return next(each for each in await self.until(lambda all_: any(e[0] == name for e in all_)) if each[0] == name)
-
-    async def ended(self):
-        async with asyncio.timeout(PATIENT_s):
-            await self.task
-
-
-@contextlib.asynccontextmanager
-async def serving(kept, **wishes):
-    app = make_app(kept, Workers({}), **wishes)
-    async with app.router.lifespan_context(app):
-        yield app
 
 
 @pytest.fixture(scope="module")
@@ -128,16 +48,6 @@ def store(data):
     opened = open_store(f"sqlite:///{data}")
     yield opened
     opened.close()
-
-
-def add(store):
-    return store.add(demo_document().decode()).id
-
-
-def change(store, job, title, key):
-    operation = {"op": "set", "at": ["identity", "title"], "was": None, "to": title}
-    rev = store.job(job).rev
-    return store.operations.take(job, Batch(key, rev, "", (operation,), "titled")).rev
 
 
 def test_a_change_is_told_with_numbers_alone(store):
@@ -410,3 +320,36 @@ def test_a_page_that_says_nothing_is_gone_after_a_minute():
     assert presence.others("f", "j", "p2", "bob") == []
     assert presence.sweep() == {("f", "j")}
     assert presence.sweep() == set()
+
+
+def test_who_changed_a_job_is_named_to_whoever_takes_the_change_in(house):
+    firm, job = house.first_id, add(house.first)
+    one_id, (_, one) = person(house, firm, "owner")
+    _, (_, other) = person(house, firm, "office")
+    names = house.accounts.names()
+
+    def titled(client, headers, title, was, rev):
+        operation = {"op": "set", "at": ["identity", "title"], "was": was, "to": title}
+        asked = {"key": title, "rev": rev, "operations": [operation], "note": "titled"}
+        answer = client.post(f"/api/jobs/{job}/operations", json=asked, headers=headers)
+        assert answer.status_code == 200
+        return answer.json()
+
+    with TestClient(make_app(house, Workers({}), passwords=quick()), base_url="http://127.0.0.1") as client:
+        was = json.loads(house.first.job(job).document)["identity"]["title"]
+        assert "by" not in titled(client, one, "one", was, 1)
+        told = client.get(f"/api/jobs/{job}?known=1&clashes=0", headers=other).json()
+        assert (told["rev"], told["by"]) == (2, [{"name": names[one_id], "own": False}])
+        assert client.get(f"/api/jobs/{job}?known=1&clashes=0", headers=one).json()["by"][0]["own"] is True
+        for known in ("2", "99", "-1", "x", "9" * 30):
+            assert not client.get(f"/api/jobs/{job}?known={known}", headers=other).json().get("by")
+        merged = titled(client, other, "two", was, 1)
+        assert merged["by"] == [{"name": names[one_id], "own": False}]
+        assert "by" not in titled(client, other, "two", was, 1)
+
+
+def test_a_change_where_nobody_is_signed_in_has_no_name(store):
+    job = add(store)
+    with TestClient(make_app(store, Workers({})), base_url="http://127.0.0.1") as client:
+        change(store, job, "By somebody", "k1")
+        assert client.get(f"/api/jobs/{job}?known=1").json()["by"] == [{"name": "", "own": False}]

@@ -2,9 +2,10 @@
 
 Whoever takes ``text/event-stream`` gets a stream: ``stand`` first, then ``change`` with the name of the job, its
 revision and what happened, ``here`` where somebody came or left, ``anew`` where not everything could be told and the
-job or the list is to be read again, and ``over`` where the stream ends and the right to it may have ended too. Each has
-a number: whoever comes back with ``Last-Event-ID``, or ``after`` in the address, is told what he missed. Whoever takes
-anything else gets where it stands now, once, as JSON.
+job or the list is to be read again, ``quiet`` where nothing happened for a while, and ``over`` where the stream ends
+and the right to it may have ended too. Each that was told of has a number: whoever comes back with ``Last-Event-ID``,
+or ``after`` in the address, is told what he missed. Whoever takes anything else gets where it stands now, once, as
+JSON.
 """
 
 from __future__ import annotations
@@ -104,7 +105,7 @@ async def _told(feed: Feed, listener: Listener, last_id: str) -> AsyncIterator[s
         elif told:
             yield "".join(_line(feed, each) for each in told)
         elif not listener.over:
-            yield ": nothing new\n\n"
+            yield written("quiet", {})
     yield written("over", {})
 
 

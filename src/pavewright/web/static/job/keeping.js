@@ -5,7 +5,7 @@
  * answer was not heard is sent again as it was, and the server counts it once. What truly clashes is kept on the server
  * with both values, for a person to pick.
  *
- * Events: `document` after every change, also of others; `saved`.
+ * Events: `document` after every change, also of others; `saved`; `others` with who changed what was taken in.
  */
 import { ApiProblem, call, freshId } from "../lib/api.js";
 import { followed } from "../lib/following.js";
@@ -17,11 +17,13 @@ import { setFirmWriting, setWriting } from "../lib/writing.js";
 
 /** @typedef {import("./unsent.js").Batch} Batch */
 /** @typedef {import("../lib/operations.js").Operation} Operation */
+/** @typedef {{name: string, own: boolean}} Other who changed the job; without a name where nobody was signed in */
 
 const SAVE_AFTER_MS = 350,
   AGAIN_MS = 4000,
   ANSWER_MS = 30000,
   NEWS_MS = 8000,
+  SELDOM = 8, // looks of which one is asked where the server says by itself what others do
   MANY = 500; // operations of one batch, after which what they come to is sent instead
 
 export class Keeping extends EventTarget {
@@ -41,6 +43,9 @@ export class Keeping extends EventTarget {
     /** Whether this browser holds what the server does not have yet. */ this.inBrowser = true;
     this.archived = false;
     this.history = new History(id);
+    /** Whether the server says by itself what others do. */ this.isToldLive = () => false;
+    /** What is waited for before the work of others is taken in. */ this.rests = async () => {};
+    /** How the page is drawn when it is. @type {(act: () => void) => void} */ this.gently = (act) => act();
   }
 
   async open() {
@@ -162,7 +167,7 @@ export class Keeping extends EventTarget {
   /**
    * Take in what others did.
    * @param {any} believed the job as this page holds that the server has it
-   * @param {{rev: number, document?: any, fault?: string, clashes?: any[]}} told
+   * @param {{rev: number, document?: any, fault?: string, clashes?: any[], by?: Other[]}} told
    */
   #takeIn(believed, told) {
     const since = told.document ? between(believed, told.document) : [];
@@ -176,9 +181,12 @@ export class Keeping extends EventTarget {
         one.rev = told.rev;
       }
     if (!since.length) return;
-    this.history.follow(since);
-    this.doc = this.#withWaiting(this.there);
-    this.changed();
+    this.gently(() => {
+      this.history.follow(since);
+      this.doc = this.#withWaiting(this.there);
+      this.changed();
+    });
+    if (told.by?.length) this.dispatchEvent(new CustomEvent("others", { detail: told.by }));
   }
 
   /** @param {any} problem */
@@ -246,14 +254,16 @@ export class Keeping extends EventTarget {
 
   #watch() {
     if (typeof document === "undefined") return;
+    let looks = 0;
     const look = () => {
       if (document.visibilityState !== "visible") return;
       this.#leaveAsItIs();
-      this.#news();
+      looks += 1;
+      if (!this.isToldLive() || looks % SELDOM === 0) this.news();
     };
     setInterval(look, NEWS_MS);
     document.addEventListener("visibilitychange", look);
-    window.addEventListener("online", () => (this.outbox.length ? this.save() : this.#news()));
+    window.addEventListener("online", () => (this.outbox.length ? this.save() : this.news()));
     setInterval(() => this.outbox.length && this.#keepHere(), NEWS_MS); // that this page is open still
     window.addEventListener("pagehide", () => this.#keepHere(true));
     window.addEventListener("pageshow", (event) => {
@@ -261,14 +271,20 @@ export class Keeping extends EventTarget {
     });
   }
 
-  /** Ask whether somebody changed the job. */
-  async #news() {
-    if (this.saveRunning || this.outbox.length || this.saving !== "saved") return;
+  get #isBusy() {
+    return this.saveRunning || this.outbox.length > 0 || this.saving !== "saved";
+  }
+
+  /** Ask whether somebody changed the job; what they did is taken in once the hand rests. */
+  async news() {
+    if (this.#isBusy) return;
     await this.#takeLeft([]); // of a page that broke down
     if (this.outbox.length) return;
     try {
       const told = await call("GET", `/api/jobs/${this.id}?known=${this.rev}&clashes=${this.clashes.length}`);
-      if (told.same || this.saveRunning || this.outbox.length || told.rev < this.rev) return;
+      if (told.same) return;
+      await this.rests();
+      if (this.#isBusy || told.rev < this.rev) return;
       this.#takeIn(this.there, told);
       this.say("saved");
     } catch {

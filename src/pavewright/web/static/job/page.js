@@ -22,6 +22,8 @@ import { Panes } from "./panes.js";
 import { openFile } from "./stages/begin.js";
 import { printsWhole } from "./printing.js";
 import { Rail } from "./rail.js";
+import { inPlace } from "./in-place.js";
+import { together } from "./together.js";
 import { listed, Tools } from "./tools.js";
 
 /** Each stage with its part of the page, which is the file of its key. */
@@ -41,6 +43,7 @@ const panes = new Panes(),
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
 const overlay = new Overlay(editor.view),
   marks = new Marks(editor.view, find("#plan"));
+/** @type {ReturnType<typeof together>|null} */ let others = null;
 /** Whether nothing but its revisions is shown of the job. */
 let drafted = false;
 let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
@@ -83,6 +86,7 @@ function go(to, step = "new") {
   drawInputs();
   drawResults();
   panel.scrollTop = 0;
+  others?.moved();
 }
 
 /** What is open stays open when results come anew. */
@@ -213,7 +217,7 @@ state.addEventListener("plan", () => {
   if (drafted) return;
   marks.turn(state.plan?.survey.site.north_bearing_deg ?? null);
   drawRail();
-  drawResults();
+  inPlace(panel, state, drawResults);
 });
 state.addEventListener("kept-back", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
@@ -268,6 +272,7 @@ window.addEventListener("beforeunload", (event) => {
 try {
   await loadSchema();
   await state.open();
+  if (state.doc) others = together(state, panel, find("#others"), () => stage.key);
   if (state.doc)
     try {
       go(stage, "same");

@@ -11,6 +11,7 @@ import { card } from "./card.js";
 import { showDue } from "./due.js";
 import { askFilters, filtered, keepView, query, stateButtons } from "./filters.js";
 import { PAGE, joined, starts } from "./grouping.js";
+import { difference, followJobs, inTheMidst, putRow } from "./live-list.js";
 import { restore } from "./keep-safe.js";
 import { showPlaces } from "./places.js";
 import { setState } from "./standing.js";
@@ -25,6 +26,7 @@ const list = find("#list"),
   greeting = find("#welcome"),
   states = find("#states"),
   view = find("#view"),
+  changes = find("#show-changes"),
   turn = find("#turn");
 const SOON_MS = 1200,
   TYPING_MS = 150,
@@ -40,6 +42,8 @@ let asked = 0,
   waits = 0,
   typing = 0;
 
+/** What stands in place of the list. */
+const BESIDE = ["templates", "places"];
 const shelfAsked = () => /** @type {Record<string, string>} */ (shelf.value ? { [shelf.value]: "1" } : {});
 
 /** Begin at the first page, as something else is asked for. */
@@ -48,7 +52,9 @@ function afresh() {
   return load();
 }
 
-async function load() {
+/** @param {boolean} [quietly] whether somebody else changed something: then nothing moves under a hand */
+async function load(quietly = false) {
+  if (quietly && BESIDE.includes(shelf.value)) return;
   if (shelf.value === "templates") return beside((list) => showTemplates(list, begin));
   if (shelf.value === "places") return beside((list) => showPlaces(list, listOf));
   const mine = (asked += 1),
@@ -62,23 +68,40 @@ async function load() {
       ),
       words.value.trim() ? call("GET", `/api/search?words=${looked}`) : { sums: [], words: [] },
     ]);
+    if (quietly) await rests();
     if (mine !== asked) return;
-    jobs = joined(answers.map((one) => one.jobs));
-    page = answers[0];
-    draw();
-    drawBeside(found, fits);
+    const now = joined(answers.map((one) => one.jobs));
+    if (quietly) bringUp(now, answers[0]);
+    else takeIn(now, answers[0]);
+    if (!quietly) drawBeside(found, fits);
     // lines of the list are worked out beside everything else and come a little later
     if ((jobs.some((job) => !job.fresh) || page.behind) && waits < 100) {
       waits += 1;
-      again = setTimeout(load, SOON_MS);
+      again = setTimeout(() => load(quietly), SOON_MS);
     } else {
       if (waits) showDue(find("#due"));
       waits = 0;
     }
   } catch (problem) {
     say(told, messageOf(problem));
-    again = setTimeout(load, 5000);
+    again = setTimeout(() => load(quietly), 5000);
   }
+}
+
+/** @param {any[]} now @param {any} told */
+function takeIn(now, told) {
+  [jobs, page] = [now, told];
+  changes.hidden = true;
+  draw();
+}
+
+/** Rows stay where they are while somebody is in the midst of them. @param {any[]} now @param {any} told */
+function bringUp(now, told) {
+  const { changed, moved } = difference(jobs, now, (job) => (columned() ? stateOf(job) : ""));
+  if (moved && !inTheMidst(list)) return takeIn(now, told);
+  for (const job of changed) putRow(job, cardOf(job));
+  jobs = jobs.map((job) => changed.find((one) => one.id === job.id) ?? job);
+  changes.hidden = !moved;
 }
 
 const EMPTY = /** @type {Record<string, string>} */ ({
@@ -127,17 +150,19 @@ const columned = () =>
 const stateOf = (/** @type {any} */ job) => job.standing?.state ?? "unsaid";
 
 /** @param {any[]} shown */
-const listOf = (shown) =>
-  el(
-    "ul",
-    { class: "jobs" },
-    ...shown.map((job) =>
-      card(
-        job,
-        actsOf(job, shelf.value, load, () => fresh(likely(), job.id)),
-        () => stated(job),
-      ),
+const listOf = (shown) => el("ul", { class: "jobs" }, ...shown.map(cardOf));
+
+/** @param {any} job */
+const cardOf = (job) =>
+  card(
+    job,
+    actsOf(
+      job,
+      shelf.value,
+      () => load(),
+      () => fresh(likely(), job.id),
     ),
+    () => stated(job),
   );
 
 /** @param {any} job */
@@ -260,7 +285,7 @@ sort.addEventListener("change", () => {
 find("#new").addEventListener("click", start);
 find("#demo").addEventListener("click", () => begin({ start_from: "demo" }));
 takes("#bring", "#file", bringIn);
-takes("#restore", "#backup-file", (given) => restore(given, load));
+takes("#restore", "#backup-file", (given) => restore(given, () => load()));
 document.addEventListener("dragover", (event) => {
   event.preventDefault();
   document.body.classList.add("dropping");
@@ -275,6 +300,8 @@ document.addEventListener("drop", (event) => {
 });
 listenForKeys([]);
 for (const name of ["#new", "#demo", "#bring", "#restore", "#only", "#keep-view"]) find(name).disabled = false;
+changes.addEventListener("click", () => load());
+const rests = followJobs(() => load(true));
 load();
 loadViews();
 showDue(find("#due"));

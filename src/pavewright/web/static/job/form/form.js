@@ -153,7 +153,11 @@ export function items(state, path, wishes = {}) {
     list.replaceChildren(
       ...found.map((/** @type {any} */ item, /** @type {number} */ index) => {
         const words = el("span", { text: told(item, index, wishes) });
-        const part = el("details", { class: "group" }, el("summary", {}, words));
+        const part = el(
+          "details",
+          { class: "group", data: { row: [...path, index].join(".") } },
+          el("summary", {}, words),
+        );
         part.addEventListener("toggle", () => {
           if (part.open && part.childElementCount === 1)
             part.append(

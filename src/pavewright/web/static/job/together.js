@@ -1,0 +1,118 @@
+// @ts-check
+/** Others on the same job: what they change is taken in once the hand rests, and the page says who they are. */
+import { say } from "../lib/dom.js";
+import { call } from "../lib/api.js";
+import { handOn } from "../lib/hand.js";
+import { STAGES } from "../lib/lists.js";
+import { listenLive } from "../lib/live.js";
+import { changedWords, hereWords } from "./also-here.js";
+import { inPlace } from "./in-place.js";
+
+/** @typedef {import("./also-here.js").Other} Other */
+
+const SAID_MS = 20_000, // how often the page says that it is there
+  GAP_MS = 1000, // between two askings who is there
+  CHANGED_MS = 20_000; // how long it is said who changed the job
+
+/** @param {string} key */
+const stageName = (key) => STAGES.find((one) => one.key === key)?.name ?? "";
+
+/** A box whose text is no field of the job and would be gone were the page drawn anew. @param {HTMLElement} panel */
+function holdsText(panel) {
+  const held = /** @type {any} */ (document.activeElement);
+  if (!panel.contains(held) || !held.matches("input, textarea") || held.closest("[data-path]")) return false;
+  return held.value !== held.defaultValue;
+}
+
+/**
+ * Take in what others do to a job that is open, and say who they are.
+ * @param {JobState} state @param {HTMLElement} panel @param {HTMLElement} place where it is said
+ * @param {() => string} stage which stage is shown
+ * @returns {{moved: () => void}} to be told when another stage is shown
+ */
+export function together(state, panel, place, stage) {
+  const present = new Present(state, place, stage);
+  let behind = false;
+  state.rests = handOn(() => holdsText(panel));
+  state.gently = (act) => inPlace(panel, state, act);
+  const look = () => {
+    if (!behind || state.saving !== "saved" || state.saveRunning) return; // the answer brings it, or it is looked then
+    behind = false;
+    state.news();
+  };
+  state.addEventListener("saved", look);
+  state.addEventListener("others", (event) => present.changed(/** @type {CustomEvent} */ (event).detail));
+  const line = listenLive(`/api/live?job=${state.id}`, (name, told) => {
+    if (name === "here" || name === "stand" || name === "anew") present.soon();
+    if (name === "here" || (name !== "anew" && told.rev <= state.rev && told.kind !== "clashes")) return;
+    behind = true;
+    look();
+  });
+  state.isToldLive = () => line.stands;
+  return { moved: () => present.soon() };
+}
+
+/** That this page is open, and who else is there. */
+class Present {
+  /** @param {JobState} state @param {HTMLElement} place @param {() => string} stage */
+  constructor(state, place, stage) {
+    this.state = state;
+    this.place = place;
+    this.stage = stage;
+    /** @type {Other[]} */ this.here = [];
+    /** @type {Other[]} */ this.by = [];
+    this.asked = -Infinity;
+    /** @type {any} */ this.waits = null;
+    setInterval(() => this.soon(), SAID_MS);
+    document.addEventListener("visibilitychange", () => this.soon());
+    window.addEventListener("pagehide", () => this.#leave());
+    this.soon();
+  }
+
+  get #address() {
+    return `/api/jobs/${this.state.id}/here`;
+  }
+
+  /** Say that it is open, soon: the more are there, the less often. */
+  soon() {
+    if (this.waits || document.visibilityState !== "visible") return;
+    const gap = GAP_MS * (1 + this.here.length / 10);
+    this.waits = setTimeout(() => this.#ask(), Math.max(0, this.asked + gap - performance.now()));
+  }
+
+  async #ask() {
+    this.waits = null;
+    if (document.visibilityState !== "visible" || !navigator.onLine) return;
+    this.asked = performance.now();
+    try {
+      const { here } = await call("POST", this.#address, { page: this.state.page, stage: this.stage() });
+      this.here = here;
+    } catch {
+      this.here = []; // who is there is not known now
+    }
+    this.#say();
+  }
+
+  #leave() {
+    const body = new Blob([JSON.stringify({ page: this.state.page, left: true })], { type: "application/json" });
+    navigator.sendBeacon(this.#address, body);
+  }
+
+  /** @param {Other[]} by */
+  changed(by) {
+    this.by = [...this.by, ...by];
+    this.#say();
+    clearTimeout(this.changedTimer);
+    this.changedTimer = setTimeout(() => {
+      this.by = [];
+      this.#say();
+    }, CHANGED_MS);
+  }
+
+  #say() {
+    const words = [changedWords(this.by), hereWords(this.here, stageName)].filter(Boolean).join(" · ");
+    if (this.place.title === words) return;
+    say(this.place, words);
+    this.place.title = words;
+  }
+}
