@@ -5,8 +5,8 @@ import { el, say } from "../../lib/dom.js";
 import { applied } from "../../lib/operations.js";
 import { fact, facts, findings, table } from "../../lib/results.js";
 import { counted, day, messageOf, money } from "../../lib/words.js";
-import { group } from "../form/form.js";
 import { acceptWays } from "./account-accept.js";
+import { askedPart } from "./asked-part.js";
 import { billsPart } from "./account-bills.js";
 import { variationsPart } from "./account-variations.js";
 
@@ -37,32 +37,13 @@ const KINDS = /** @type {[string, string][]} */ ([
 ]);
 
 /** @param {JobState} state */
-export function accountPart(state) {
-  const box = el("div", { role: "status" });
-  const part = group("Agreed: variations, bills, payments", [box], { open: kept.open });
-  const load = async () => {
-    try {
-      const found = await call("POST", "/api/account", JSON.stringify(state.doc));
-      box.replaceChildren(...shown(state, found));
-    } catch (problem) {
-      box.replaceChildren(el("p", { text: messageOf(problem) }));
-    }
-  };
-  const begin = () => {
-    if (!box.childElementCount) box.replaceChildren(el("p", { class: "quiet", text: "working it out …" }));
-    load();
-  };
-  const follow = () => {
-    if (!part.isConnected) state.removeEventListener("document", follow);
-    else if (part.open) begin();
-  };
-  part.addEventListener("toggle", () => {
-    if (part.isConnected) kept.open = part.open;
-    if (part.open) begin();
+export const accountPart = (state) =>
+  askedPart(state, "Agreed: variations, bills, payments", {
+    address: "/api/account",
+    waiting: "working it out …",
+    kept,
+    shown: (found) => shown(state, found),
   });
-  state.addEventListener("document", follow);
-  return part;
-}
 
 /** @param {JobState} state @param {Account} found @returns {Node[]} */
 function shown(state, found) {

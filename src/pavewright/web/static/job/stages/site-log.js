@@ -1,10 +1,9 @@
 // @ts-check
 /** Days on site: what was logged, how tasks go, bays on the plan, and what the firm's book may learn of it. */
-import { call } from "../../lib/api.js";
 import { el, svg } from "../../lib/dom.js";
 import { findings, sums, table } from "../../lib/results.js";
-import { counted, day as dayWords, messageOf, plain } from "../../lib/words.js";
-import { group } from "../form/form.js";
+import { counted, day as dayWords, plain } from "../../lib/words.js";
+import { askedPart } from "./asked-part.js";
 import { dayBox } from "./site-log-days.js";
 import { ownHours } from "./site-log-own.js";
 import { bayHatches, bayMiddle, bayShape, bayWord } from "../../site/day/bay-shapes.js";
@@ -31,32 +30,13 @@ const PACE = /** @type {Record<string, string>} */ ({
 });
 
 /** @param {JobState} state */
-export function siteLogPart(state) {
-  const box = el("div", { role: "status" }),
-    part = group("Log of the days", [box], { open: kept.open });
-  const load = async () => {
-    try {
-      const found = /** @type {Told} */ (await call("POST", "/api/site-log", JSON.stringify(state.doc)));
-      box.replaceChildren(...shown(state, found, load));
-    } catch (problem) {
-      box.replaceChildren(el("p", { text: messageOf(problem) }));
-    }
-  };
-  const begin = () => {
-    if (!box.childElementCount) box.replaceChildren(el("p", { class: "quiet", text: "reading the log …" }));
-    load();
-  };
-  const follow = () => {
-    if (!part.isConnected) state.removeEventListener("document", follow);
-    else if (part.open) begin();
-  };
-  part.addEventListener("toggle", () => {
-    if (part.isConnected) kept.open = part.open;
-    if (part.open) begin();
+export const siteLogPart = (state) =>
+  askedPart(state, "Log of the days", {
+    address: "/api/site-log",
+    waiting: "reading the log …",
+    kept,
+    shown: (found, again) => shown(state, /** @type {Told} */ (found), again),
   });
-  state.addEventListener("document", follow);
-  return part;
-}
 
 /** @param {JobState} state @param {Told} found @param {() => void} again @returns {Node[]} */
 function shown(state, found, again) {
