@@ -175,8 +175,8 @@ def test_two_values_of_one_field_stand_side_by_side_until_a_person_picks(page, s
     joint = served.call("GET", f"/api/jobs/{job}")["document"]["areas"][0]
     place = ["areas", {"name": joint["name"]}, "laying", "joint_mm"]
     change = [{"op": "set", "at": place, "was": joint["laying"]["joint_mm"], "to": 6.0}]
-    served.call("POST", f"/api/jobs/{job}/operations", {"key": "o1", "rev": 1, "operations": change, "note": "joint"})
     page.get_by_label("Joint", exact=True).fill("9")
+    served.call("POST", f"/api/jobs/{job}/operations", {"key": "o1", "rev": 1, "operations": change, "note": "joint"})
     page.keyboard.press("Tab")
     box = page.locator("#clashes")
     box.wait_for()

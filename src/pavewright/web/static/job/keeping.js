@@ -45,6 +45,7 @@ export class Keeping extends EventTarget {
     this.history = new History(id);
     /** Whether the server says by itself what others do. */ this.isToldLive = () => false;
     /** What is waited for before the work of others is taken in. */ this.rests = async () => {};
+    /** Whether it may be: not over what is typed. */ this.mayTake = (/** @type {any} */ _document) => true;
     /** How the page is drawn when it is. @type {(act: () => void) => void} */ this.gently = (act) => act();
   }
 
@@ -284,7 +285,7 @@ export class Keeping extends EventTarget {
       const told = await call("GET", `/api/jobs/${this.id}?known=${this.rev}&clashes=${this.clashes.length}`);
       if (told.same) return;
       await this.rests();
-      if (this.#isBusy || told.rev < this.rev) return;
+      if (this.#isBusy || told.rev < this.rev || !this.mayTake(told.document)) return;
       this.#takeIn(this.there, told);
       this.say("saved");
     } catch {

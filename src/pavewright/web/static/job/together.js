@@ -6,7 +6,9 @@ import { handOn } from "../lib/hand.js";
 import { STAGES } from "../lib/lists.js";
 import { listenLive } from "../lib/live.js";
 import { changedWords, hereWords } from "./also-here.js";
-import { inPlace } from "./in-place.js";
+import { typedOf } from "./form/typed.js";
+import { inPlace, placeAfter } from "./in-place.js";
+import { at } from "./job-state.js";
 
 /** @typedef {import("./also-here.js").Other} Other */
 
@@ -17,12 +19,31 @@ const SAID_MS = 20_000, // how often the page says that it is there
 /** @param {string} key */
 const stageName = (key) => STAGES.find((one) => one.key === key)?.name ?? "";
 
-/** A box whose text is no field of the job and would be gone were the page drawn anew. @param {HTMLElement} panel */
-function holdsText(panel) {
-  const held = /** @type {any} */ (document.activeElement);
-  if (!panel.contains(held) || !held.matches("input, textarea") || held.closest("[data-path]")) return false;
-  return held.value !== held.defaultValue;
+/**
+ * Looks for a box whose text is no field of the job and would be gone were the page drawn anew.
+ * @param {HTMLElement} panel
+ * @returns {() => boolean} whether the hand is in one and has changed it
+ */
+function ownText(panel) {
+  let before = "";
+  panel.addEventListener("focusin", (event) => (before = /** @type {any} */ (event.target).value ?? ""));
+  return () => {
+    const held = /** @type {any} */ (document.activeElement);
+    if (!panel.contains(held) || !held.matches("input, textarea") || held.closest("[data-path]")) return false;
+    return held.value !== before;
+  };
 }
+
+/**
+ * Whether somebody gave another value to a field that is typed in here and not taken yet: what is typed is sent first,
+ * so that both values stand side by side.
+ * @param {JobState} state @param {any} document the job as others left it
+ */
+const meets = (state, document) =>
+  typedOf(state).paths.some((path) => {
+    const now = placeAfter(state.doc, document, path);
+    return now !== null && JSON.stringify(at(document, now)) !== JSON.stringify(at(state.doc, path));
+  });
 
 /**
  * Take in what others do to a job that is open, and say who they are.
@@ -33,14 +54,20 @@ function holdsText(panel) {
 export function together(state, panel, place, stage) {
   const present = new Present(state, place, stage);
   let behind = false;
-  state.rests = handOn(() => holdsText(panel));
+  state.rests = handOn(ownText(panel));
   state.gently = (act) => inPlace(panel, state, act);
   const look = () => {
     if (!behind || state.saving !== "saved" || state.saveRunning) return; // the answer brings it, or it is looked then
     behind = false;
     state.news();
   };
+  state.mayTake = (document) => {
+    if (!document || !meets(state, document)) return true;
+    behind = true;
+    return false;
+  };
   state.addEventListener("saved", look);
+  state.addEventListener("typing", () => typedOf(state).size || look());
   state.addEventListener("others", (event) => present.changed(/** @type {CustomEvent} */ (event).detail));
   const line = listenLive(`/api/live?job=${state.id}`, (name, told) => {
     if (name === "here" || name === "stand" || name === "anew") present.soon();

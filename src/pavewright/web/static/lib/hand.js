@@ -45,8 +45,10 @@ export function handOn(busy) {
   // one that was let go outside the window
   addEventListener("pointermove", (event) => event.buttons || hand.lift(event.pointerId), true);
   for (const name of ["keydown", "input"]) addEventListener(name, () => hand.type(), true);
-  return async () => {
+  /** @type {Promise<void>|null} */ let waiting = null;
+  const rest = async () => {
     while (!hand.rests || document.querySelector("dialog[open]") || busy())
       await new Promise((next) => setTimeout(next, AGAIN_MS));
   };
+  return () => (waiting ??= rest().finally(() => (waiting = null)));
 }

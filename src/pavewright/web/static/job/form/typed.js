@@ -37,6 +37,11 @@ class TypedTexts {
     return this.held.size;
   }
 
+  /** The places whose texts wait. */
+  get paths() {
+    return [...this.held.values()].map((one) => one.path);
+  }
+
   /** The first place whose text waits; empty where none does. @returns {string} */
   get first() {
     return this.held.keys().next().value ?? "";
