@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+import subprocess
 import sys
 from functools import cache
 from pathlib import Path
@@ -21,6 +22,20 @@ PAGE = (ROOT / "docs" / "asvs.md").read_text("utf-8")
 
 def in_order(number):
     return tuple(int(part) for part in number.split("."))
+
+
+@cache
+def collected(path):
+    """Names that pytest finds in a file, however they came there: a proof that is never run proves nothing."""
+    found = subprocess.run(
+        [sys.executable, "-m", "pytest", "--collect-only", "-q", "--no-header", "-p", "no:cacheprovider", *path],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert found.returncode == 0, found.stdout[-2_000:] + found.stderr[-2_000:]
+    return {line.partition("[")[0] for line in found.stdout.splitlines() if "::" in line}
 
 
 @cache
@@ -58,7 +73,20 @@ def amiss(point):
 
 
 def test_every_point_has_a_proof_that_exists_or_a_reason():
+    met = [point for point in POINTS if point["status"] == "met"]
+    # an empty table, or one without proofs, would pass what follows
+    assert len(POINTS) > 250
+    assert len(met) > 100
+    assert min(len(point["tests"]) for point in met) > 0
     assert [(point["number"], fault) for point in POINTS for fault in amiss(point)] == []
+
+
+def test_every_proof_is_found_by_pytest():
+    wanted = {name for point in POINTS for name in point.get("tests", ())}
+    assert len(wanted) > 100
+    found = collected(tuple(sorted({name.partition("::")[0] for name in wanted})))
+    assert wanted - found == set()
+    assert "tests/architecture/test_asvs.py::test_that_is_not_there" not in found
 
 
 @pytest.mark.parametrize(
@@ -107,3 +135,69 @@ def test_the_page_is_of_the_table_and_counts_what_stands_on_it():
     for chapter, *numbers in told:
         counted = [sum(row == (chapter, status) for row in rows) for status in docs_asvs.STATUSES]
         assert [int(number) for number in numbers] == [*counted, sum(counted)]
+
+
+SOURCES = {path.relative_to(ROOT).as_posix(): path.read_text("utf-8") for path in (ROOT / "src").rglob("*.py")}
+
+
+@cache
+def calls():
+    """Every call in the program: the file, the name that is called as it is written, and the call."""
+    return [
+        (path, written(node.func), node)
+        for path, text in SOURCES.items()
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.Call)
+    ]
+
+
+def written(node):
+    """A name with its dots; empty for what is called without one."""
+    parts = []
+    while isinstance(node, ast.Attribute):
+        parts.append(node.attr)
+        node = node.value
+    return ".".join([*([node.id] if isinstance(node, ast.Name) else [""]), *reversed(parts)])
+
+
+def test_nothing_that_is_sent_can_be_run():
+    called = calls()
+    assert len(called) > 10_000
+    assert [
+        (path, name) for path, name, _ in called if name in {"eval", "exec", "os.system", "os.popen", "compile"}
+    ] == []
+    assert [path for path, _, node in called if any(each.arg == "shell" for each in node.keywords)] == []
+    shells = {"subprocess.getoutput", "subprocess.getstatusoutput", "asyncio.create_subprocess_shell"}
+    assert [path for path, name, _ in called if name in shells] == []
+
+
+def test_objects_of_python_are_unpacked_only_from_own_processes():
+    unpacking = {path for path, name, _ in calls() if name in {"pickle.loads", "pickle.load", "marshal.loads"}}
+    # what the children of one server answer, through a pipe
+    assert unpacking == {"src/pavewright/desk/_many.py"}
+    loads = [node for _, name, node in calls() if name in {"np.load", "numpy.load"}]
+    assert loads
+    assert all(any(each.arg == "allow_pickle" and not each.value.value for each in node.keywords) for node in loads)
+
+
+def test_chance_that_nobody_may_guess_is_the_system_s():
+    doors = ("src/pavewright/web/", "src/pavewright/store/", "src/pavewright/people/")
+    inside = {path: text for path, text in SOURCES.items() if path.startswith(doors)}
+    assert len(inside) > 100
+    assert [
+        path for path, text in inside.items() if re.search(r"^\s*(import|from) random\b|np\.random", text, re.MULTILINE)
+    ] == []
+    assert sum("import secrets" in text for text in inside.values()) > 5
+
+
+def test_what_locks_and_signs_comes_from_common_libraries_and_weak_ones_stand_nowhere():
+    weak = re.compile(r"\b(md5|sha1|SHA1|MD5|DES|TripleDES|ARC4|Blowfish|ECB)\b")
+    assert [(path, found) for path, text in SOURCES.items() for found in weak.findall(text)] == []
+    taken = {"argon2", "cryptography", "hashlib", "hmac", "webauthn", "pyotp"}
+    found = {
+        name
+        for text in SOURCES.values()
+        for name in re.findall(r"^\s*(?:import|from) (\w+)", text, re.MULTILINE)
+        if name in taken | {"Crypto", "nacl", "rsa", "ecdsa"}
+    }
+    assert found == taken

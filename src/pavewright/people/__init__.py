@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.people._passwords import PASSWORD_MAX, PASSWORD_MIN, PasswordFault, password_fault
+    from pavewright.people._passwords import (
+        PASSWORD_MAX,
+        PASSWORD_MIN,
+        PasswordFault,
+        Strength,
+        password_fault,
+        password_strength,
+    )
     from pavewright.people._roles import GRANTS, Right, Role, rights_of
 else:
     __getattr__ = face(__name__)
@@ -21,6 +28,8 @@ __all__ = [
     "PasswordFault",
     "Right",
     "Role",
+    "Strength",
     "password_fault",
+    "password_strength",
     "rights_of",
 ]

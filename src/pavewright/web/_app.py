@@ -55,6 +55,7 @@ from pavewright.web._calendar_at_hand import NeedsAtHand
 from pavewright.web._counts import Counts
 from pavewright.web._customers import ForCustomers, WrongTokens
 from pavewright.web._door import Door
+from pavewright.web._faults import Faults
 from pavewright.web._firms import Firms
 from pavewright.web._for_people import for_people
 from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
@@ -201,13 +202,13 @@ def _before_every_request(
 ) -> list[Middleware]:
     """Return what a request passes before it is answered, the outermost first."""
     safety = Middleware(Safety, hosts=hosts, own_address=on_network is not None, customers=customers.port)
-    gate = Middleware(Gate, guard=guard)
+    faults, gate = Middleware(Faults), Middleware(Gate, guard=guard)
     if on_network is None:
-        return [safety, gate, Middleware(People), _PACKED]
+        return [safety, faults, gate, Middleware(People), _PACKED]
     # over a secure connection who signs in needs no pairing
     signs_in = guard.anybody if on_network.secure else _nobody_signs_in
     door = Middleware(Door, store=store, pairing=on_network.pairing, loopback=LOOPBACK, signs_in=signs_in)
-    return [safety, door, gate, Middleware(People), _PACKED]
+    return [safety, faults, door, gate, Middleware(People), _PACKED]
 
 
 async def _nobody_signs_in() -> bool:

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from pavewright.store import Device, Store
     from pavewright.web._pairing import Pairing
 
-COOKIE = "pavewright-device"
+_COOKIE = "pavewright-device"
 _KEPT_S = 365 * 24 * 3600
 _SEEN_AFTER_S = 600.0
 _FORM_MAX = 2000
@@ -96,7 +96,7 @@ class Door:
             DEVICE.reset(token)
 
     async def _device(self, scope: Scope) -> Device | None:
-        token = _token_in(Headers(scope=scope).get("cookie", ""))
+        token = _token_in(Headers(scope=scope).get("cookie", ""), _cookie_of(scope))
         device = await asyncio.to_thread(self._store.devices.of_token, token) if token else None
         if device is not None and time.monotonic() - self._seen.get(device.id, -_SEEN_AFTER_S) >= _SEEN_AFTER_S:
             self._seen[device.id] = time.monotonic()
@@ -129,8 +129,8 @@ class Door:
             return _page("wrong", status=403)
         _, token = await asyncio.to_thread(self._store.devices.pair, name)
         answered = RedirectResponse("/", 303, headers={"Cache-Control": "no-store"})
-        secure = request.url.scheme == "https"
-        answered.set_cookie(COOKIE, token, max_age=_KEPT_S, httponly=True, samesite="lax", secure=secure)
+        name, secure = _cookie_of(request.scope), request.url.scheme == "https"
+        answered.set_cookie(name, token, max_age=_KEPT_S, path="/", httponly=True, samesite="lax", secure=secure)
         return answered
 
 
@@ -144,11 +144,16 @@ async def _form_of(request: Request) -> dict[str, str]:
     return {name: values[0] for name, values in parse_qs(content.decode("utf-8", "replace")).items()}
 
 
-def _token_in(cookies: str) -> str:
+def _cookie_of(scope: Scope) -> str:
+    """Return the name of the cookie: over a secure connection one that no other host can set."""
+    return f"__Host-{_COOKIE}" if scope.get("scheme") == "https" else _COOKIE
+
+
+def _token_in(cookies: str, name: str) -> str:
     found: SimpleCookie = SimpleCookie()
     with contextlib.suppress(CookieError):
         found.load(cookies)
-    return found[COOKIE].value if COOKIE in found else ""
+    return found[name].value if name in found else ""
 
 
 def _page(state: str, word: str = "", *, status: int = 200) -> Response:

@@ -186,6 +186,7 @@ RIGHTS: dict[tuple[str, str], Need] = {
     ("POST", "/join/{token}"): PUBLIC,
     ("GET", "/new-password/{token}"): PUBLIC,
     ("POST", "/new-password/{token}"): PUBLIC,
+    ("POST", "/api/password-strength"): PUBLIC,
     ("POST", "/api/sign-in/passkey/asked"): PUBLIC,
     ("POST", "/api/sign-in/passkey"): PUBLIC,
     ("POST", "/api/join/{token}/passkey/asked"): PUBLIC,

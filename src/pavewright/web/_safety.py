@@ -47,6 +47,11 @@ _LONG = {
     "/api/restore": BACKUP_MAX,
 }
 _READS = {"GET", "HEAD"}
+_FOR_PROGRAMS = "/api/"
+_AS_FILE = 'attachment; filename="answer.json"'
+"""How an answer for a program is saved where somebody opens its address in a browser: it is no page."""
+_IN_UTF_8 = frozenset({"image/svg+xml"})
+"""Kinds of text that are sent without their encoding by the framework."""
 
 
 class Safety:
@@ -153,6 +158,11 @@ def _with_headers(scope: Scope, send: Send) -> Send:
             headers = MutableHeaders(scope=message)
             for name, value in told.items():
                 headers.setdefault(name, value)
+            kind = headers.get("content-type", "")
+            if kind in _IN_UTF_8:
+                headers["Content-Type"] = f"{kind}; charset=utf-8"
+            if kind == "application/json" and scope["path"].startswith(_FOR_PROGRAMS):
+                headers.setdefault("Content-Disposition", _AS_FILE)
         await send(message)
 
     return put

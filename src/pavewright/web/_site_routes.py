@@ -163,8 +163,7 @@ async def _photo(request: Request) -> Response:
         image = await asyncio.to_thread(store.photo, job_id, photo_id)
     except UnknownJob as problem:
         raise AskedWrongError(404, "There is no such photo.") from problem
-    headers = {"Cache-Control": "private, max-age=31536000, immutable"}
-    return Response(image, media_type="image/jpeg", headers=headers)
+    return answer_bytes(image, "image/jpeg")
 
 
 async def _remove_photo(request: Request) -> Response:

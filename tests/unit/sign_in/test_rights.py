@@ -90,6 +90,7 @@ def test_only_these_are_answered_to_strangers():
         "/join/",
         "/new-password/",
         "/api/sign-in/",
+        "/api/password-strength",
         "/api/join/",
         "/health",
         "/ready",

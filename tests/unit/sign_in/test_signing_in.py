@@ -8,7 +8,8 @@ import time
 import pyotp
 import pytest
 
-from pavewright.store.accounts._tables import SIGN_INS
+from pavewright.store.accounts._tables import CODES, SIGN_INS
+from pavewright.web.sign_in import _keys
 
 PASSWORD = "wet gloves twice a day"
 JSON = {"accept": "application/json"}
@@ -245,3 +246,79 @@ def test_who_did_what_is_kept_and_told_to_owner_and_auditor(house):
 @pytest.mark.parametrize("where", ["https://elsewhere.example", "//elsewhere.example", "/\\elsewhere.example"])
 def test_after_signing_in_nobody_is_sent_elsewhere(house, where):
     assert sign_in(house.client(), house.person("office").sign_in, to=where).headers["location"] == "/"
+
+
+def test_how_soon_a_password_is_guessed_is_answered_and_nothing_of_it_is_kept(house, caplog):
+    asked = {"password": "wet gloves on a Monday", "sign_in": "ada"}
+    answered = house.client().post("/api/password-strength", json=asked)
+    assert answered.json() == {"strength": "strong", "said": "Strong."}
+    assert answered.headers["cache-control"] == "no-store"
+    weak = house.client("office").post("/api/password-strength", json={"password": "liverpool 24"}).json()
+    assert weak["strength"] == "weak" and "tried first" in weak["said"]
+    assert "wet gloves on a Monday" not in caplog.text
+
+
+def test_fields_of_passwords_are_named_for_managers_and_take_what_is_pasted(house):
+    owner, who = house.client("owner"), house.person("crew", name="paster")
+    invitation = owner.post("/api/people/invitations", json={"role": "crew"}).json()["link"]
+    link = owner.post(f"/api/people/{who.id}/new-password").json()["link"]
+    for address, kind in (("/sign-in", "current-password"), (invitation, "new-password"), (link, "new-password")):
+        page = house.client().get(address).text
+        (field,) = re.findall(r'<input name="password"[^>]*>', page)
+        assert f'autocomplete="{kind}"' in field
+        # one that is cut by its field would be kept cut
+        assert "maxlength" not in field and "onpaste" not in page and "readonly" not in field
+        assert 'autocomplete="username"' in page
+
+
+def test_tokens_of_sign_ins_are_long_and_never_alike(house):
+    who = house.person("office")
+    tokens = {house.accounts.begin_sign_in(who.id, house.first, "test", 1)[1] for _ in range(20)}
+    assert len(tokens) == 20
+    # 43 letters of base64: 256 bits
+    assert {len(each) for each in tokens} == {43}
+    assert all(re.fullmatch(r"[A-Za-z0-9_-]{43}", each) for each in tokens)
+
+
+def test_of_codes_on_paper_digests_alone_are_kept(house):
+    who, paper = house.person("office", name="papered"), _keys.codes_on_paper()
+    house.accounts.keep_codes(who.id, _keys.RECOVERY, [_keys.digest_of_code(each) for each in paper])
+    with house.installation.first.reading() as connection:
+        rows = connection.execute(CODES.select().where(CODES.c.person_id == who.id)).all()
+    assert len(rows) == len(set(paper)) == 10
+    kept = " ".join(str(each) for each in rows)
+    assert not [each for each in paper if each in kept or each.replace("-", "") in kept]
+
+
+def test_a_code_of_the_phone_ends(house, monkeypatch):
+    who, secret = house.person("office", name="timed"), pyotp.random_base32()
+    for steps, fits in ((0, True), (1, True), (2, False), (9, False)):
+        house.accounts.keep_totp(who.id, secret)
+        code = pyotp.TOTP(secret).at(1_000_000_000)
+        monkeypatch.setattr(_keys.time, "time", lambda late=30 * steps: 1_000_000_000 + late)
+        assert _keys.code_fits(house.accounts, who.id, secret, code) is fits
+    monkeypatch.undo()
+
+
+def test_codes_are_those_that_the_standard_prints(house, monkeypatch):
+    # RFC 6238, appendix B: the secret is these twenty letters, the codes have eight figures of which ours are the last six
+    who, secret = house.person("office", name="printed"), "GEZDGNBVGY3TQOJQGEZDGNBVGY3TQOJQ"
+    for at, printed in ((59, "94287082"), (1_111_111_109, "07081804"), (2_000_000_000, "69279037")):
+        house.accounts.keep_totp(who.id, secret)
+        monkeypatch.setattr(_keys.time, "time", lambda at=at: at)
+        assert _keys.code_fits(house.accounts, who.id, secret, printed[-6:])
+    monkeypatch.undo()
+
+
+def test_a_link_of_an_owner_ends_the_codes_of_a_lost_phone(house):
+    who = house.person("crew", name="phoneless")
+    lost = house.client()
+    sign_in(lost, who.sign_in)
+    house.accounts.keep_totp(who.id, pyotp.random_base32())
+    assert sign_in(house.client(), who.sign_in).status_code == 401
+    link = house.client("owner").post(f"/api/people/{who.id}/new-password").json()["link"]
+    chosen = "a lorry of sharp sand"
+    assert house.client().post(link, data={"password": chosen}, follow_redirects=False).status_code == 303
+    assert lost.get("/api/you").status_code == 401
+    assert house.accounts.totp_secret(who.id) is None
+    assert sign_in(house.client(), who.sign_in, chosen).status_code == 303

@@ -112,7 +112,7 @@ def test_the_page_is_whole_without_scripts(customer, made):
     assert re.findall(r"<script(?![^>]*src=)", page.text) == []
     for number in range(3):
         drawing = customer.get(f"{made['path']}/pictures/{number}.svg")
-        assert drawing.headers["content-type"] == "image/svg+xml"
+        assert drawing.headers["content-type"] == "image/svg+xml; charset=utf-8"
     assert customer.get(f"{made['path']}/pictures/99.svg").status_code == 404
 
 

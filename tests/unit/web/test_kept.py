@@ -51,6 +51,14 @@ def test_a_photo_of_the_same_name_on_another_job_is_another_photo(client, store,
     assert pictures[demo] != pictures[other]
 
 
+def test_a_photo_is_not_kept_by_a_browser(client, demo):
+    picture = io.BytesIO()
+    Image.new("RGB", (40, 40), "red").save(picture, "JPEG")
+    path, kind = f"/api/jobs/{demo}/photos", {"Content-Type": "image/jpeg"}
+    assert client.post(f"{path}?id=private", content=picture.getvalue(), headers=kind).status_code == 201
+    assert client.get(f"{path}/private").headers["cache-control"] == "no-store"
+
+
 def test_a_full_disk_and_a_lock_are_told_and_nothing_is_half_kept(client, store, demo, document, monkeypatch):
     document["identity"]["title"] = "On a full disk"
     document["site"]["notes"] = "x"

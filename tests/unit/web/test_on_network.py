@@ -111,6 +111,18 @@ def test_a_strange_name_is_not_answered(phone):
     assert phone.get("/api/jobs", headers={"Host": "evil.example"}).status_code == 421
 
 
+def test_over_a_secure_connection_the_cookie_of_a_device_belongs_to_this_host_alone(office, app):
+    secure = TestClient(app, base_url=f"https://{_SERVER}:8321", client=_PHONE, follow_redirects=False)
+    cookie = _paired(office, secure).headers["set-cookie"]
+    assert cookie.startswith("__Host-pavewright-device=")
+    assert "; Path=/" in cookie and "; Secure" in cookie and "omain=" not in cookie
+    assert secure.get("/api/jobs").status_code == 200
+    token = cookie.partition("=")[2].partition(";")[0]
+    other = TestClient(app, base_url=f"https://{_SERVER}:8321", client=_PHONE)
+    # a name that a host beside this one could set opens nothing
+    assert other.get("/api/jobs", headers={"cookie": f"pavewright-device={token}"}).status_code == 401
+
+
 def test_a_code_pairs_one_device_once(office, phone, app):
     word = _word(office)
     asked = phone.get(f"/pair/{word}", headers={"Accept": "text/html"})

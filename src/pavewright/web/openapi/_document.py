@@ -7,7 +7,6 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from pavewright import __version__
 from pavewright.desk import firm_schema, job_schema
 from pavewright.people import Right
 from pavewright.web._rights import PUBLIC, RIGHTS, Need
@@ -17,6 +16,8 @@ from pavewright.web.openapi._table import described, kinds
 if TYPE_CHECKING:
     from pavewright.web.openapi._table import Described
 
+VERSION = "1"
+"""Of what programs may ask; strangers read it, so that it says nothing of the version of the program."""
 _PARAMETER = re.compile(r"\{(\w+)(?::\w+)?\}")
 
 
@@ -30,7 +31,7 @@ def path_of(template: str) -> str:
 
 
 def openapi_document() -> dict[str, Any]:
-    """Return the description of every route, the same for the same version of the program."""
+    """Return the description of every route, the same on every server."""
     paths: dict[str, Any] = {}
     for name, route in described().items():
         method, _, path = name.partition(" ")
@@ -38,7 +39,7 @@ def openapi_document() -> dict[str, Any]:
             paths.setdefault(path, {})[method.lower()] = _operation(method, path, route)
     return {
         "openapi": "3.1.0",
-        "info": {"title": "pavewright", "version": __version__, "description": words.ABOUT},
+        "info": {"title": "pavewright", "version": VERSION, "description": words.ABOUT},
         "servers": [{"url": "/"}],
         "security": [{"signIn": []}, {"token": []}],
         "paths": paths,

@@ -9,15 +9,19 @@ from typing import TYPE_CHECKING
 from starlette.responses import RedirectResponse
 from starlette.routing import Route
 
-from pavewright.people import password_fault
+from pavewright.people import password_fault, password_strength
+from pavewright.web._answers import answer, sent, text_in
 from pavewright.web.sign_in._forms import NO_STORE, Form, closed_page, fields_of, page_of
 from pavewright.web.sign_in._guard import first_firm_of, guard_of
 from pavewright.web.sign_in._keys import RECOVERY, RESET, digest_of
-from pavewright.web.sign_in._sign_in_words import PASSWORD_FAULTS
+from pavewright.web.sign_in._sign_in_words import PASSWORD_FAULTS, STRENGTHS
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
+
+
+_LOOKED_AT_MAX = 1_000
 
 
 async def _password_shown(request: Request) -> Response:
@@ -37,7 +41,7 @@ async def _password(request: Request) -> Response:
     if person_id is None:
         return closed_page()
     person = await asyncio.to_thread(accounts.person, person_id)
-    fault = password_fault(fields.get("password", ""), person.sign_in)
+    fault = await asyncio.to_thread(password_fault, fields.get("password", ""), person.sign_in)
     if fault is not None:
         title, said = "Choose a new password", PASSWORD_FAULTS[fault]
         return page_of(Form("password", title, f"/new-password/{token}", said=said, sign_in=person.sign_in), 422)
@@ -54,12 +58,22 @@ async def _password(request: Request) -> Response:
     return RedirectResponse("/sign-in", 303, headers=NO_STORE)
 
 
+async def _strength(request: Request) -> Response:
+    """Answer with how long a password stands that somebody is choosing; nothing of it is kept."""
+    asked = await sent(request)
+    password, sign_in = text_in(asked, "password", _LOOKED_AT_MAX), text_in(asked, "sign_in", 60, default="")
+    fault = await asyncio.to_thread(password_fault, password, sign_in)
+    found = await asyncio.to_thread(password_strength, password, sign_in)
+    return answer({"strength": found, "said": PASSWORD_FAULTS[fault] if fault else STRENGTHS[found]})
+
+
 def link_holds_until(days: float) -> dt.datetime:
     """Return until when a link that is handed over holds."""
     return dt.datetime.now(dt.UTC) + dt.timedelta(days=days)
 
 
 PASSWORD_ROUTES = (
+    Route("/api/password-strength", _strength, methods=["POST"]),
     Route("/new-password/{token}", _password_shown, methods=["GET"]),
     Route("/new-password/{token}", _password, methods=["POST"]),
 )

@@ -155,7 +155,7 @@ async def _join(request: Request) -> Response:
     if fields.get("do") == "join" and SIGNED_IN.get() is not None:
         return await _join_as_known(request, token, found)
     sign_in, name = _named(found, fields)
-    said = _fault_of(fields, sign_in, name)
+    said = await asyncio.to_thread(_fault_of, fields, sign_in, name)
     if said:
         return await _joining(request, token, found, fields, said)
     guard = guard_of(request)

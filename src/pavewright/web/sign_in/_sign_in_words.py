@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pavewright.people import PASSWORD_MAX, PASSWORD_MIN, PasswordFault
+from pavewright.people import PASSWORD_MAX, PASSWORD_MIN, PasswordFault, Strength
 
 SIGN_IN_FIRST = "Sign in first."
 NOT_ALLOWED = "You may not do this here. An owner of the firm can allow it."
@@ -13,10 +13,15 @@ TAKEN = "Somebody signs in by this name already: choose another one."
 NAME_MISSING = "Write your name, and a short name to sign in by."
 UNREAD = "The form could not be read: fill it in again."
 PASSWORD_FAULTS = {
-    PasswordFault.SHORT: f"A password has at least {PASSWORD_MIN} signs. Four words in a row are good.",
-    PasswordFault.LONG: f"A password has at most {PASSWORD_MAX} signs.",
+    PasswordFault.SHORT: f"A password has at least {PASSWORD_MIN} characters. Four words in a row are good.",
+    PasswordFault.LONG: f"A password has at most {PASSWORD_MAX} characters.",
     PasswordFault.COMMON: "This password is one of those that are tried first: choose another one.",
     PasswordFault.OWN_NAME: "This password is your own name: choose another one.",
+}
+STRENGTHS = {
+    Strength.WEAK: "Easily guessed. One more word helps.",
+    Strength.FAIR: "Good.",
+    Strength.STRONG: "Strong.",
 }
 _MINUTE_S = 60
 

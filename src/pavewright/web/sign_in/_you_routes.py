@@ -94,7 +94,7 @@ async def _password(request: Request) -> Response:
     asks, guard, asked = _asks(), guard_of(request), await sent(request)
     password = text_in(asked, "password", _PASSWORD_SENT_MAX)
     person = await asyncio.to_thread(guard.accounts.person, asks.person_id)
-    fault = password_fault(password, person.sign_in)
+    fault = await asyncio.to_thread(password_fault, password, person.sign_in)
     if fault is not None:
         raise AskedWrongError(422, PASSWORD_FAULTS[fault])
     await _prove_again(request, asks, text_in(asked, "now", _PASSWORD_SENT_MAX, default=""))

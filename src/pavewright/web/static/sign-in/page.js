@@ -1,9 +1,10 @@
 // @ts-check
-/** Signing in and joining with a passkey; without scripts, or without passkeys, the form beside it does. */
+/** Signing in and joining with a passkey, and help with a password; without scripts the form beside it does. */
 import { find, tell } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 import { makePasskey, usePasskey, withPasskeys } from "./passkey.js";
+import { helped } from "./password-field.js";
 
 const form = /** @type {HTMLFormElement | null} */ (document.querySelector("#form"));
 
@@ -30,6 +31,9 @@ const join = go(async () => {
   const credential = await makePasskey(await call("POST", `${path}/asked`, who));
   return (await call("POST", path, { ...who, credential })).to;
 });
+
+const password = /** @type {HTMLInputElement | null} */ (form?.elements.namedItem("password") ?? null);
+if (password) password.closest("label")?.after(helped(password, () => typed("sign_in") || typed("known_as")));
 
 if (withPasskeys() && document.querySelector("#by-passkey")) {
   find("#by-passkey").hidden = false;

@@ -5,6 +5,7 @@ import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 import { tag } from "../lib/writing.js";
 import { makePasskey, withPasskeys } from "../sign-in/passkey.js";
+import { helped } from "../sign-in/password-field.js";
 import { ROLE_WORDS } from "../people/people-words.js";
 
 const main = find("#main");
@@ -52,7 +53,7 @@ async function password(you) {
     next = asked("New password, at least 12 characters", { type: "password", autocomplete: "new-password" });
   const chosen = await ask(
     "Choose a new password",
-    [you.has_password ? now.field : el("span"), next.field],
+    [you.has_password ? now.field : el("span"), next.field, helped(next.input, () => you.sign_in)],
     [
       { label: "Keep it", value: "keep", main: true },
       { label: "Cancel", value: "cancel" },
