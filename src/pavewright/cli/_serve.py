@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
 import click
 
 from pavewright.cli._where import DATA, DATABASE, NEW_STORE, kept_at
+
+if TYPE_CHECKING:
+    from pavewright.web import HostName
 
 _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 
@@ -21,6 +25,7 @@ _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 @click.option("--on-network", is_flag=True, help="Let phones of this network in, each paired once by a code.")
 @click.option("--certificate", type=_FILE, help="Certificate of this machine (PEM), for secure connections.")
 @click.option("--private-key", type=_FILE, help="Its key (PEM).")
+@click.option("--host-name", "host_names", multiple=True, help="Name by which others call this server; again for more.")
 @click.option("--log", type=click.Choice(["json", "plain"]), help="Write a line for each request and each trouble.")
 @click.option("--customers-port", type=click.IntRange(1, 65535), help="Port that answers quotations and nothing else.")
 @click.option("--customers-address", help="Address at which customers reach that port from anywhere.")
@@ -30,6 +35,7 @@ def serve_command(
     port: int,
     certificate: Path | None,
     private_key: Path | None,
+    host_names: tuple[str, ...],
     log: str | None,
     customers_port: int | None,
     customers_address: str | None,
@@ -49,6 +55,7 @@ def serve_command(
              pavewright serve --data jobs.sqlite --port 8400
              pavewright serve --database postgresql://paver@db.example/paving
              pavewright serve --on-network --certificate office.pem --private-key office-key.pem
+             pavewright serve --on-network --host-name office.example:443 --certificate office.pem --private-key key.pem
              pavewright serve --customers-port 8322 --customers-address https://quotes.example
     """  # noqa: D301 - the sign keeps click from joining lines
     # the server and the database are loaded for this command only: the others start quicker without them
@@ -64,11 +71,23 @@ def serve_command(
     if isinstance(kept, Path) and not kept.exists():
         click.echo(NEW_STORE.format(name=kept), err=True)
     try:
-        reach = Reach(port, on_network, both, customers)
+        reach = Reach(port, on_network, both, customers, _names_of(host_names))
         serve(kept, reach, browser=not no_browser, say=click.echo, log=log)
     except (PortTakenError, CertificateError, StoreTroubleError) as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)
+
+
+def _names_of(typed: tuple[str, ...]) -> tuple[HostName, ...]:
+    """Return the names by which others call this server."""
+    from pavewright.web import host_name_in  # noqa: PLC0415 - as the server is
+
+    found = [host_name_in(each) for each in typed]
+    for name, each in zip(typed, found, strict=True):
+        if each is None:
+            message = f"--host-name {name}: give a name such as office.example, or office.example:443 with a port."
+            raise click.UsageError(message)
+    return tuple(each for each in found if each is not None)
 
 
 def _address_of(port: int | None, address: str | None) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.web._addresses import HostName, host_name_in
     from pavewright.web._app import make_app
     from pavewright.web._customers import ForCustomers
     from pavewright.web._device_routes import OnNetwork
@@ -22,11 +23,13 @@ __all__ = [
     "Certificate",
     "CertificateError",
     "ForCustomers",
+    "HostName",
     "OnNetwork",
     "Pairing",
     "PortTakenError",
     "Reach",
     "Workers",
+    "host_name_in",
     "make_app",
     "serve",
 ]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import segno
 from starlette.routing import Route
 
-from pavewright.web._addresses import own_addresses
+from pavewright.web._addresses import HostName, own_addresses
 from pavewright.web._answers import AskedWrongError, answer, name_in
 from pavewright.web._door import DEVICE
 from pavewright.web._pairing import VALID_S, Pairing, spoken
@@ -29,15 +29,19 @@ class OnNetwork:
         port: Where it listens.
         secure: Whether its connections are secure: only then a phone keeps the pages for places without signal.
         pairing: The pairing words that are out.
+        names: Names by which others call this server; where there are any, they lead to it and not its numbers.
     """
 
     port: int
     secure: bool
     pairing: Pairing
+    names: tuple[HostName, ...] = ()
 
     def addresses(self) -> tuple[str, ...]:
         """Return where the pages are for other devices."""
         scheme = "https" if self.secure else "http"
+        if self.names:
+            return tuple(each.address(scheme, self.port) for each in self.names)
         return tuple(f"{scheme}://{address}:{self.port}" for address in own_addresses())
 
 

@@ -15,7 +15,7 @@ import segno
 import uvicorn
 
 from pavewright.store import open_installation
-from pavewright.web._addresses import LOOPBACK, own_names
+from pavewright.web._addresses import LOOPBACK, HostName, own_names
 from pavewright.web._app import make_app
 from pavewright.web._customers import ForCustomers
 from pavewright.web._device_routes import OnNetwork
@@ -79,12 +79,14 @@ class Reach:
         on_network: Whether other devices of the network reach it, once they are paired.
         certificate: For secure connections; None where they are not.
         customers: How customers reach their quotations.
+        names: Names by which others call this server, each with its port where that is another one.
     """
 
     port: int = 8321
     on_network: bool = False
     certificate: Certificate | None = None
     customers: ForCustomers = field(default_factory=ForCustomers)
+    names: tuple[HostName, ...] = ()
 
 
 def serve(data: Path | str, reach: Reach, *, browser: bool, say: Callable[[str], None], log: str | None = None) -> None:
@@ -118,20 +120,12 @@ def _serve(store: Installation, reach: Reach, *, browser: bool, say: Callable[[s
     listener = _listener(_EVERYWHERE if reach.on_network else _HERE, reach.port)
     port, secure = listener.getsockname()[1], reach.certificate is not None
     address = f"{'https' if secure else 'http'}://{_HERE}:{port}/"
-    network = OnNetwork(port, secure, Pairing()) if reach.on_network else None
+    network = OnNetwork(port, secure, Pairing(), reach.names) if reach.on_network else None
     customers = reach.customers
-    hosts = LOOPBACK | own_names() if network else LOOPBACK
+    hosts = LOOPBACK | (own_names() if network else set()) | {each.name for each in reach.names}
     listeners = [listener, *([_listener(_HERE, customers.port)] if customers.port is not None else [])]
     app = make_app(store, hosts=hosts, on_network=network, for_customers=customers)
-    config = uvicorn.Config(
-        app,
-        log_level="warning",
-        log_config=None if own_log else uvicorn.config.LOGGING_CONFIG,
-        access_log=False,
-        timeout_graceful_shutdown=3,
-        ssl_certfile=reach.certificate.certificate if reach.certificate else None,
-        ssl_keyfile=reach.certificate.private_key if reach.certificate else None,
-    )
+    config = _config(app, reach.certificate, own_log=own_log)
     say(f"{address}  (stop with Ctrl+C; jobs are kept in {store.first.name})")
     if customers.port is not None:
         say(f"Quotations, and nothing else, are answered at {_HERE}:{customers.port} for {customers.address}")
@@ -140,6 +134,24 @@ def _serve(store: Installation, reach: Reach, *, browser: bool, say: Callable[[s
     if browser:
         threading.Thread(target=_open, args=(address,), daemon=True).start()
     _Server(config, app).run(sockets=listeners)
+
+
+def _config(app: Starlette, certificate: Certificate | None, *, own_log: bool) -> uvicorn.Config:
+    """Return how requests are taken: nothing says what answers them, and what is secure is so by today's measure."""
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        log_config=None if own_log else uvicorn.config.LOGGING_CONFIG,
+        access_log=False,
+        server_header=False,
+        timeout_graceful_shutdown=3,
+        ssl_certfile=certificate.certificate if certificate else None,
+        ssl_keyfile=certificate.private_key if certificate else None,
+    )
+    config.load()
+    if config.ssl is not None:
+        config.ssl.minimum_version = ssl.TLSVersion.TLSv1_2
+    return config
 
 
 class _Server(uvicorn.Server):

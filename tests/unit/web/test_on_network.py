@@ -6,10 +6,12 @@ import json
 import re
 
 import pytest
+from click.testing import CliRunner
 from starlette.testclient import TestClient
 
+from pavewright.cli import main
 from pavewright.store import open_store
-from pavewright.web import OnNetwork, Pairing, make_app
+from pavewright.web import HostName, OnNetwork, Pairing, host_name_in, make_app
 from pavewright.web._addresses import is_loopback, own_addresses
 from pavewright.web._pairing import TooManyWrongError, device_name, spoken
 
@@ -121,6 +123,22 @@ def test_over_a_secure_connection_the_cookie_of_a_device_belongs_to_this_host_al
     other = TestClient(app, base_url=f"https://{_SERVER}:8321", client=_PHONE)
     # a name that a host beside this one could set opens nothing
     assert other.get("/api/jobs", headers={"cookie": f"pavewright-device={token}"}).status_code == 401
+
+
+def test_where_the_server_has_a_name_elsewhere_codes_lead_there():
+    names = (HostName("office.example", 443), HostName("yard.example"))
+    named = OnNetwork(8321, secure=True, pairing=Pairing(), names=names)
+    assert named.addresses() == ("https://office.example", "https://yard.example:8321")
+
+
+@pytest.mark.parametrize("typed", ["https://office.example", "192.0.2.1", "office.example:0", "office.example:99999", "a b", "-x.example",
+                                   "office.example/", "x" * 64, "", "office..example", "evil.example\r\nx: y"])  # fmt: skip
+def test_what_is_no_name_of_a_machine_is_refused_in_words(typed, tmp_path):
+    assert host_name_in(typed) is None
+    given = ["serve", "--data", str(tmp_path / "x.sqlite"), "--host-name", typed]
+    refused = CliRunner().invoke(main, given)
+    assert refused.exit_code == 2
+    assert "give a name such as office.example" in refused.output
 
 
 def test_a_code_pairs_one_device_once(office, phone, app):
