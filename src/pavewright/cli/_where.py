@@ -6,6 +6,7 @@ import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
+from urllib.parse import parse_qs, urlsplit
 
 import click
 
@@ -18,6 +19,11 @@ NEW_STORE = "A new store of jobs is made in {name}: nothing was kept there befor
 """What is said where a command makes a store."""
 DATABASE_FILE = "PAVEWRIGHT_DATABASE_FILE"
 """What the environment calls a file that holds that address, as a secret of a container or of systemd is given."""
+PASSWORD_SEEN = (
+    f"The password of the database stands on the command line, where others of this machine read it: "
+    f"put the address into a file and name that in {DATABASE_FILE}."
+)
+"""What is said where somebody gives a password on the command line."""
 DATA = click.option("--data", type=click.Path(path_type=Path), help="File in which jobs are kept.")
 
 
@@ -33,10 +39,21 @@ def kept_at(data: Path | None, database: str | None = None) -> Path | str:
         raise click.UsageError(message)
     if data is not None:
         return data
+    if database is not None and _holds_password(database):
+        click.echo(PASSWORD_SEEN, err=True)
     address = database or os.environ.get(DATABASE) or _address_in_file()
     if address and "://" not in address:
         _refuse("NO_ADDRESS", "What was given")  # it may hold a password
     return address or Path.home() / ".pavewright" / "jobs.sqlite"
+
+
+def _holds_password(address: str) -> bool:
+    """Return whether an address of a database holds a password, before the host or among its settings."""
+    try:
+        parts = urlsplit(address)
+    except ValueError:
+        return False
+    return bool(parts.password) or "password" in parse_qs(parts.query)
 
 
 def _address_in_file() -> str | None:

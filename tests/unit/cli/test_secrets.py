@@ -59,3 +59,19 @@ def test_a_file_that_holds_no_address_stops_the_command(content, tmp_path):
     assert told.exit_code == 2
     assert "PAVEWRIGHT_DATABASE_FILE" in told.output
     assert not (tmp_path / ".pavewright").exists()
+
+
+@pytest.mark.parametrize(
+    "address", ["postgresql://paver:WORD@[::1]:1/paving", "postgresql://[::1]:1/paving?password=WORD"]
+)
+def test_a_password_on_the_command_line_is_warned_about_and_not_repeated(address):
+    told = CliRunner().invoke(
+        main, ["serve", "--no-browser", "--port", "0", "--database", address.replace("WORD", SECRET)]
+    )
+    assert told.exit_code == 2
+    assert "PAVEWRIGHT_DATABASE_FILE" in told.output
+    assert SECRET not in told.output
+    quiet = CliRunner().invoke(
+        main, ["serve", "--no-browser", "--port", "0", "--database", "postgresql://[::1]:1/paving"]
+    )
+    assert "PAVEWRIGHT_DATABASE_FILE" not in quiet.output

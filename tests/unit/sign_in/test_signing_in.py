@@ -322,3 +322,37 @@ def test_a_link_of_an_owner_ends_the_codes_of_a_lost_phone(house):
     assert lost.get("/api/you").status_code == 401
     assert house.accounts.totp_secret(who.id) is None
     assert sign_in(house.client(), who.sign_in, chosen).status_code == 303
+
+
+def test_who_is_not_let_in_is_noted_whatever_the_way_and_nobody_fills_the_list(bare):
+    house = bare.house
+    house.accounts.join(house.accounts.add_person("ada", "Ada").id, house.first, "owner")
+
+    def noted():
+        return [each.facts for each in house.accounts.audit_entries(None, None, 1_000) if each.code == "sign-in failed"]
+
+    for _ in range(30):
+        assert bare.get("/api/jobs", headers={"authorization": "Bearer wrong", **JSON}).status_code == 401
+    assert noted() == [{"way": "token"}]
+    for _ in range(5):
+        assert bare.post("/api/sign-in/passkey", json={"credential": {}}).status_code in {409, 422}
+    assert noted().count({"way": "passkey"}) == 1
+    for _ in range(8):
+        sign_in(bare, "nobody", "wrong")
+    assert noted().count({"way": "password", "why": "had to wait"}) == 1
+    assert "wrong" not in str(noted())
+
+
+def test_that_a_code_was_used_before_is_noted_and_not_answered(house):
+    who, secret = house.person("office", name="twice"), pyotp.random_base32()
+    house.accounts.keep_totp(who.id, secret)
+    code = pyotp.TOTP(secret).now()
+    assert sign_in(house.client(), who.sign_in, code=code).status_code == 303
+    used, wrong = (sign_in(house.client(), who.sign_in, code=each) for each in (code, "000000"))
+    assert used.status_code == wrong.status_code == 401
+    assert used.text == wrong.text
+    entries = house.accounts.audit_entries(house.first, None, 50)
+    found = [each.facts for each in entries if (each.code, each.person_id) == ("sign-in failed", who.id)]
+    # the last one first
+    assert found == [{"way": "password", "why": "code"}, {"way": "password", "why": "code used before"}]
+    assert code not in str(found)

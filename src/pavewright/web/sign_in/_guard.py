@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import datetime as dt
 import ipaddress
+import time
 from http.cookies import CookieError, SimpleCookie
 from typing import TYPE_CHECKING, Any
 
@@ -32,6 +33,9 @@ IDLE_DAYS = 30
 """A device that asks for nothing for so long signs in again."""
 _LONGEST_DAYS, _AUDITOR_DAYS = 180.0, 0.5
 _SEEN_AFTER_S = 60
+FAILED = "sign-in failed"
+"""What stands in the list of who did what where somebody was not let in."""
+_NOTED_EVERY_S, _NOTED_MAX = 60.0, 500
 
 
 class Guard:
@@ -45,6 +49,7 @@ class Guard:
         self.often = Often()
         self.passkeys = Passkeys()
         self.begun_codes: dict[str, str] = {}
+        self._noted_lately: dict[tuple[str, str], float] = {}
         self._anybody = False
 
     async def anybody(self) -> bool:
@@ -59,7 +64,11 @@ class Guard:
         proof = headers.get("authorization", "")
         if proof:
             known = proof.lower().startswith(_BEARER)
-            return await asyncio.to_thread(self._of_program, proof[len(_BEARER) :].strip()) if known else None
+            found = await asyncio.to_thread(self._of_program, proof[len(_BEARER) :].strip()) if known else None
+            if found is None:
+                with contextlib.suppress(StoreTroubleError):  # a full disk changes no answer
+                    await self.note_failed(scope, {"way": "token"})
+            return found
         token = _token_in(headers.get("cookie", ""), cookie_of(scope))
         return await asyncio.to_thread(self._of_device, token) if token else None
 
@@ -105,6 +114,23 @@ class Guard:
         found = self.accounts.signed_in(_token_in(request.headers.get("cookie", ""), cookie_of(request.scope)))
         if found is not None:
             self.accounts.end_sign_in(found[0].id)
+
+    async def note_failed(self, scope: Scope, facts: dict[str, Any], person_id: str | None = None) -> None:
+        """Keep that somebody was not let in: once a minute of one kind from one address, so that nobody fills the list.
+
+        Args:
+            scope: The request.
+            facts: By which way it was tried, and why it failed where that is known.
+            person_id: Whose way it was; None where that is nobody known.
+        """
+        address, now_s = address_of(scope), time.monotonic()
+        kind = (f"{sorted(facts.items())} {person_id}", address)
+        lately = {each: at for each, at in self._noted_lately.items() if now_s - at < _NOTED_EVERY_S}
+        if kind in lately or len(lately) >= _NOTED_MAX:
+            return
+        self._noted_lately = lately | {kind: now_s}
+        firm_id = None if person_id is None else await asyncio.to_thread(first_firm_of, self, person_id)
+        await asyncio.to_thread(self.accounts.audit, firm_id, person_id, FAILED, facts, address)
 
     async def note(
         self,

@@ -64,12 +64,25 @@ def code_fits(accounts: Accounts, person_id: str, secret: str, typed: str) -> bo
 
     The code before and the one after are taken too: clocks differ.
     """
+    step = _step_of(secret, typed)
+    if step is not None:
+        return accounts.use_totp_step(person_id, step)
+    return accounts.use_code(person_id, RECOVERY, digest_of_code(typed))
+
+
+def is_of_now(secret: str, typed: str) -> bool:
+    """Return whether a code is one that the phone shows about now: where it was refused all the same, it was used."""
+    return _step_of(secret, typed) is not None
+
+
+def _step_of(secret: str, typed: str) -> int | None:
+    """Return the half minute whose code was typed; None where it is none of about now."""
     figures = "".join(typed.split())
     now = int(time.time()) // _STEP_S
     for step in (now - 1, now, now + 1):
         if hmac.compare_digest(pyotp.TOTP(secret).generate_otp(step).encode(), figures.encode()):
-            return accounts.use_totp_step(person_id, step)
-    return accounts.use_code(person_id, RECOVERY, digest_of_code(typed))
+            return step
+    return None
 
 
 def codes_on_paper() -> tuple[str, ...]:

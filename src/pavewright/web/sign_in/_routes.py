@@ -13,8 +13,8 @@ from pavewright.store import SignInTakenError
 from pavewright.web._answers import AskedWrongError, answer, sent, text_in
 from pavewright.web._who_asks import SIGNED_IN
 from pavewright.web.sign_in._forms import NO_STORE, Form, closed_page, fields_of, own_address, page_of
-from pavewright.web.sign_in._guard import address_of, cookie_of, first_firm_of, guard_of
-from pavewright.web.sign_in._keys import RESET, code_fits, digest_of
+from pavewright.web.sign_in._guard import FAILED, address_of, cookie_of, first_firm_of, guard_of
+from pavewright.web.sign_in._keys import RESET, code_fits, digest_of, is_of_now
 from pavewright.web.sign_in._sign_in_words import (
     CLOSED,
     NAME_MISSING,
@@ -52,16 +52,18 @@ async def _sign_in(request: Request) -> Response:
     address = address_of(request.scope)
     wait_s = await guard.waits.begin(name, address)
     if wait_s:
+        await guard.note_failed(request.scope, {"way": "password", "why": "had to wait"})
         waiting = page_of(
             Form("sign in", "Sign in", "/sign-in", sign_in=name, after=after, said=wait_words(wait_s)), 429
         )
         waiting.headers["Retry-After"] = str(wait_s)
         return waiting
-    person = await _proved(guard, name, fields)
+    person, why = await _proved(guard, name, fields)
     if person is None:
         known = await asyncio.to_thread(guard.accounts.person_called, name)
         firm_id = None if known is None else await asyncio.to_thread(first_firm_of, guard, known.id)
-        await guard.note(request, "sign-in failed", {"way": "password"}, firm_id, known.id if known else None)
+        facts = {"way": "password"} | ({"why": why} if why else {})
+        await guard.note(request, FAILED, facts, firm_id, known.id if known else None)
         return page_of(form, 401)
     await guard.waits.succeeded(name, address)
     answered = RedirectResponse(after, 303, headers=NO_STORE)
@@ -69,21 +71,22 @@ async def _sign_in(request: Request) -> Response:
     return answered
 
 
-async def _proved(guard: Guard, name: str, fields: Mapping[str, str]) -> Person | None:
-    """Return who proved himself by name, password and code; None where that is nobody."""
+async def _proved(guard: Guard, name: str, fields: Mapping[str, str]) -> tuple[Person | None, str]:
+    """Return who proved himself by name, password and code; None where nobody, and why where it was the code."""
     accounts, typed = guard.accounts, fields.get("password", "")[:1_000]
     person = await asyncio.to_thread(accounts.person_called, name)
     kept = None if person is None else await asyncio.to_thread(accounts.password_digest, person.id)
     if not await guard.passwords.fits(kept, typed) or person is None or kept is None:
-        return None
+        return None, ""
     if not await asyncio.to_thread(accounts.memberships, person.id):
-        return None
+        return None, ""
     secret = await asyncio.to_thread(accounts.totp_secret, person.id)
-    if secret and not await asyncio.to_thread(code_fits, accounts, person.id, secret, fields.get("code", "")[:40]):
-        return None
+    code = fields.get("code", "")[:40]
+    if secret and not await asyncio.to_thread(code_fits, accounts, person.id, secret, code):
+        return None, "code used before" if is_of_now(secret, code) else "code"
     if guard.passwords.is_old(kept):
         await asyncio.to_thread(accounts.keep_password, person.id, await guard.passwords.digest(typed))
-    return person
+    return person, ""
 
 
 async def _sign_out(request: Request) -> Response:
@@ -103,10 +106,15 @@ async def _passkey_asked(request: Request) -> Response:
 async def _passkey(request: Request) -> Response:
     """Sign somebody in who proves himself by a passkey: it is bound to its device and to who holds it."""
     guard, asked = guard_of(request), await sent(request)
-    kept, count = await asyncio.to_thread(
-        guard.passkeys.proved, request, asked.get("credential"), guard.accounts.passkey
-    )
+    try:
+        kept, count = await asyncio.to_thread(
+            guard.passkeys.proved, request, asked.get("credential"), guard.accounts.passkey
+        )
+    except AskedWrongError:
+        await guard.note_failed(request.scope, {"way": "passkey"})
+        raise
     if not await asyncio.to_thread(guard.accounts.note_passkey, kept.credential, count):
+        await guard.note_failed(request.scope, {"way": "passkey", "why": "copied"}, kept.person_id)
         raise AskedWrongError(422, "This passkey was copied: an owner has to let you in anew.")
     if not await asyncio.to_thread(guard.accounts.memberships, kept.person_id):
         raise AskedWrongError(401, WRONG)
