@@ -9,12 +9,12 @@ test("who else is here is said once, with what is looked at", () => {
   assert.equal(hereWords([], stages), "");
   const ada = { name: "Ada", stage: "levels", own: false },
     nobody = { name: "", stage: "price", own: false };
-  assert.equal(hereWords([ada], stages), "Also here: Ada (Levels)");
-  assert.equal(hereWords([ada, { ...ada, stage: "price" }], stages), "Also here: Ada (Levels, Price)");
-  assert.equal(hereWords([{ ...ada, stage: "" }, nobody], stages), "Also here: Ada, another screen");
-  assert.equal(hereWords([nobody, nobody], stages), "Also here: another screen (2)");
-  assert.equal(hereWords([{ ...nobody, own: true }], stages), "Also here: another screen");
-  assert.equal(hereWords([{ ...ada, own: true }], stages), "Also here: you on another screen");
+  assert.equal(hereWords([ada], stages), "Ada (Levels)");
+  assert.equal(hereWords([ada, { ...ada, stage: "price" }], stages), "Ada (Levels, Price)");
+  assert.equal(hereWords([{ ...ada, stage: "" }, nobody], stages), "Ada, another screen");
+  assert.equal(hereWords([nobody, nobody], stages), "another screen (2)");
+  assert.equal(hereWords([{ ...nobody, own: true }], stages), "another screen");
+  assert.equal(hereWords([{ ...ada, own: true }], stages), "you on another screen");
 });
 
 test("who changed the job is said once", () => {

@@ -14,6 +14,9 @@ function counted(words) {
   return [...many].map(([word, times]) => (times > 1 ? `${word} (${times})` : word)).join(", ");
 }
 
+/** What stands before their names. */
+export const ALSO_HERE = "Also here: ";
+
 /**
  * Who else is here: people with the stages that they look at.
  * @param {Other[]} here @param {(stage: string) => string} stageName
@@ -30,7 +33,7 @@ export function hereWords(here, stageName) {
     else stages.set(name, stages.get(name) ?? new Set());
   }
   const people = [...stages].map(([name, at]) => (at.size ? `${name} (${[...at].join(", ")})` : name));
-  return `Also here: ${[...people, counted(screens)].filter(Boolean).join(", ")}`;
+  return [...people, counted(screens)].filter(Boolean).join(", ");
 }
 
 /** Who changed the job, each once. @param {Other[]} by */

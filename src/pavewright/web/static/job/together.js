@@ -1,11 +1,11 @@
 // @ts-check
 /** Others on the same job: what they change is taken in once the hand rests, and the page says who they are. */
-import { say } from "../lib/dom.js";
+import { el } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { handOn } from "../lib/hand.js";
 import { STAGES } from "../lib/lists.js";
 import { listenLive } from "../lib/live.js";
-import { changedWords, hereWords } from "./also-here.js";
+import { ALSO_HERE, changedWords, hereWords } from "./also-here.js";
 import { typedOf } from "./form/typed.js";
 import { inPlace, placeAfter } from "./in-place.js";
 import { at } from "./job-state.js";
@@ -137,9 +137,14 @@ class Present {
   }
 
   #say() {
-    const words = [changedWords(this.by), hereWords(this.here, stageName)].filter(Boolean).join(" · ");
+    const changed = changedWords(this.by),
+      here = hereWords(this.here, stageName),
+      between = changed && here ? " · " : "",
+      words = `${changed}${between}${here && ALSO_HERE}${here}`;
     if (this.place.title === words) return;
-    say(this.place, words);
     this.place.title = words;
+    this.place.replaceChildren(
+      ...(words ? [`${changed}${between}`, here && el("span", { class: "also", text: ALSO_HERE }), here] : []),
+    );
   }
 }

@@ -97,11 +97,12 @@ function takeIn(now, told) {
 
 /** Rows stay where they are while somebody is in the midst of them. @param {any[]} now @param {any} told */
 function bringUp(now, told) {
-  const { changed, moved } = difference(jobs, now, (job) => (columned() ? stateOf(job) : ""));
-  if (moved && !inTheMidst(list)) return takeIn(now, told);
+  const { changed, moved } = difference(jobs, now, (job) => (columned() ? stateOf(job) : "")),
+    counted = JSON.stringify([page.states, page.total]) !== JSON.stringify([told.states, told.total]);
+  if (!inTheMidst(list) && (moved || counted || changed.length)) return takeIn(now, told);
   for (const job of changed) putRow(job, cardOf(job));
   jobs = jobs.map((job) => changed.find((one) => one.id === job.id) ?? job);
-  changes.hidden = !moved;
+  changes.hidden = !moved && !counted;
 }
 
 const EMPTY = /** @type {Record<string, string>} */ ({
