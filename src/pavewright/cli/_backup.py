@@ -12,7 +12,7 @@ import click
 
 from pavewright.cli._backup_words import WORDS
 from pavewright.cli._stop import stop
-from pavewright.cli._where import DATA, DATABASE, kept_at, open_kept_installation
+from pavewright.cli._where import DATA, DATABASE, FILES, files_at, kept_at, open_kept_installation
 
 if TYPE_CHECKING:
     from pavewright.store import Contents
@@ -24,7 +24,7 @@ _SHORTEST = 12
 """A passphrase has at least so many signs."""
 _MB = 1 << 20
 """Bytes in a megabyte."""
-_PASSPHRASE_FILE = click.option(
+PASSPHRASE_FILE = click.option(
     "--passphrase-file",
     type=click.Path(path_type=Path, exists=True, dir_okay=False),
     help=f"File whose first line is the passphrase; {PASSPHRASE} says it too.",
@@ -37,9 +37,16 @@ _SERVER = click.option("--database", help=f"Empty database of a server in place 
 @DATA
 @click.option("--whole", is_flag=True, help="Every firm and its people in one file of an open format.")
 @click.option("--lock", is_flag=True, help="Lock the file by a passphrase; it holds the whole then.")
-@_PASSPHRASE_FILE
+@FILES
+@PASSPHRASE_FILE
 def backup_command(
-    target: Path | None, data: Path | None, passphrase_file: Path | None, *, whole: bool, lock: bool
+    target: Path | None,
+    data: Path | None,
+    files: str | None,
+    passphrase_file: Path | None,
+    *,
+    whole: bool,
+    lock: bool,
 ) -> None:
     """Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.
 
@@ -57,18 +64,18 @@ def backup_command(
 
     try:
         if whole or lock or isinstance(kept_at(data), str):
-            _copy_whole(target, data, _new_passphrase(passphrase_file) if lock else None)
+            _copy_whole(target, data, files, _new_passphrase(passphrase_file) if lock else None)
         else:
-            _copy_file(target, data)
+            _copy_file(target, data, files)
     except StoreTroubleError as problem:
         stop(str(problem))
 
 
-def _copy_whole(target: Path | None, data: Path | None, passphrase: str | None) -> None:
+def _copy_whole(target: Path | None, data: Path | None, files: str | None, passphrase: str | None) -> None:
     from pavewright.store.whole import back_up_whole  # noqa: PLC0415
 
     to = target or Path(f"{_stamp()}.{'zip' if passphrase is None else 'locked'}")
-    with closing(open_kept_installation(data)) as kept:
+    with closing(open_kept_installation(data, files=files)) as kept:
         name, firms = kept.first.name, len(kept.accounts.firms())
         contents = back_up_whole(kept, to, passphrase)
     click.echo(WORDS.copied(told=_told(contents), store=name, to=str(to), size=_mb(contents.size_bytes)))
@@ -77,13 +84,17 @@ def _copy_whole(target: Path | None, data: Path | None, passphrase: str | None) 
         click.echo(WORDS.firms(firms=firms))
 
 
-def _copy_file(target: Path | None, data: Path | None) -> None:
+def _copy_file(target: Path | None, data: Path | None, files: str | None) -> None:
     from pavewright.store import StoreTroubleError, Trouble, back_up  # noqa: PLC0415
 
     store, to = Path(kept_at(data)), target or Path(f"{_stamp()}.sqlite")
     if not store.exists():
         raise StoreTroubleError(Trouble.NO_STORE, str(store))
-    contents = back_up(store, to)
+    if files_at(files) is None:
+        contents = back_up(store, to)
+    else:
+        with closing(open_kept_installation(data, files=files)) as kept:
+            contents = back_up(store, to, kept.first.outside)
     click.echo(WORDS.copied(told=_told(contents), store=str(store), to=str(to), size=_mb(contents.size_bytes)))
     others = len(list(store.with_name(f"{store.stem}.firms").glob("*.sqlite")))
     if others:
@@ -94,8 +105,11 @@ def _copy_file(target: Path | None, data: Path | None) -> None:
 @click.argument("backup", type=click.Path(path_type=Path))
 @DATA
 @_SERVER
-@_PASSPHRASE_FILE
-def restore_command(backup: Path, data: Path | None, database: str | None, passphrase_file: Path | None) -> None:
+@FILES
+@PASSPHRASE_FILE
+def restore_command(
+    backup: Path, data: Path | None, database: str | None, files: str | None, passphrase_file: Path | None
+) -> None:
     """Put BACKUP in the place of the jobs that are kept; those are kept beside it under another name.
 
     Stop pavewright serve first. On a database server the database has to be empty. Whoever was shut out since the
@@ -115,7 +129,7 @@ def restore_command(backup: Path, data: Path | None, database: str | None, passp
         if isinstance(where, Path) and not is_whole_copy(backup):
             restored = restore(backup, where)
         else:
-            restored = restore_whole(backup, where, _passphrase_of(backup, passphrase_file))
+            restored = restore_whole(backup, where, passphrase_of(backup, passphrase_file))
     except StoreTroubleError as problem:
         stop(str(problem))
     else:
@@ -123,12 +137,28 @@ def restore_command(backup: Path, data: Path | None, database: str | None, passp
         click.echo(WORDS.brought_back(told=_told(restored.contents), backup=str(backup), store=name))
         if restored.aside is not None:
             click.echo(WORDS.aside(aside=str(restored.aside)))
+        _move_out(where, files_at(files))
+
+
+def _move_out(where: Path | str, files: str | None) -> None:
+    """Move what was brought back to the place of files, where there is one; else all of it stands in the database."""
+    from pavewright.store import StoreTroubleError, open_installation  # noqa: PLC0415
+    from pavewright.store.outside import move_files  # noqa: PLC0415
+
+    if files is None:
+        return
+    try:
+        with closing(open_installation(where, files)) as kept:
+            moved = [move_files(kept.store_of(each.id)).files for each in kept.accounts.firms()]
+        click.echo(WORDS.moved_out(files=sum(moved), place=files))
+    except StoreTroubleError as problem:
+        stop(f"{problem} {WORDS.not_moved}")
 
 
 @click.command("drill")
 @click.argument("backup", type=click.Path(path_type=Path))
 @click.option("--database", help="Empty database of a server to try it in; else a folder that is deleted afterwards.")
-@_PASSPHRASE_FILE
+@PASSPHRASE_FILE
 def drill_command(backup: Path, database: str | None, passphrase_file: Path | None) -> None:
     """Bring a whole BACKUP back into an empty place and compare every table and file; nothing of it stays.
 
@@ -143,7 +173,7 @@ def drill_command(backup: Path, database: str | None, passphrase_file: Path | No
     from pavewright.store.whole import drill  # noqa: PLC0415
 
     try:
-        found = drill(backup, _passphrase_of(backup, passphrase_file), database)
+        found = drill(backup, passphrase_of(backup, passphrase_file), database)
     except StoreTroubleError as problem:
         stop(str(problem))
     else:
@@ -198,7 +228,7 @@ def _new_passphrase(file: Path | None) -> str:
     return found
 
 
-def _passphrase_of(backup: Path, file: Path | None) -> str | None:
+def passphrase_of(backup: Path, file: Path | None) -> str | None:
     from pavewright.store.whole import needs_passphrase  # noqa: PLC0415
 
     if not needs_passphrase(backup):

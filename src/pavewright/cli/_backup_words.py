@@ -20,6 +20,10 @@ class Words(Catalogue):
     first_firm_only: str = "It holds the first firm and the people of all; for every firm: pavewright backup --whole"
     brought_back: Sentence = Sentence("{told} brought back from {backup} to {store}.")
     server: str = "the database of the server"
+    moved_out: Sentence = Sentence("{files} photos and papers of it were moved to {place}.")
+    not_moved: str = (
+        "Jobs, photos and papers were brought back all the same, into the database: pavewright files move tries again."
+    )
     aside: Sentence = Sentence("What was kept there before is in {aside}.")
     copy_of: Sentence = Sentence("Copied {made} UTC by version {program}, firms: {firms}.")
     installation: str = "installation"

@@ -92,6 +92,11 @@ PLACES = {
     "export": Place(
         "_export", "export_command", "Write the finished work for other programs: a building model (IFC) or GeoJSON."
     ),
+    "files": Place(
+        "_files",
+        "files_command",
+        "See to photos and papers that are kept in a folder or in a store that speaks S3 (docs/database.md).",
+    ),
     "firm": Place(
         "_firm",
         "firm_command",

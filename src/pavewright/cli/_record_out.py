@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pavewright.cli._record_words import WORDS
+from pavewright.cli._where import files_at
 from pavewright.desk import record_pdf, record_zip, title_of
 from pavewright.papers import PapersTooLargeError
 from pavewright.record import TokenRefusedError, check_record
@@ -37,7 +38,7 @@ def write_record(data: Path | str, job: str, target: Path, timestamp: Path | Non
     if isinstance(data, Path) and not data.exists():
         raise RecordNotMadeError(WORDS.no_store(file=str(data)))
     try:
-        with closing(open_installation(data)) as kept:
+        with closing(open_installation(data, files_at(None))) as kept:
             return tuple(_written(kept.first, _named(kept.first, job), target, timestamp))
     except (StoreTroubleError, PapersTooLargeError, OSError) as problem:
         raise RecordNotMadeError(str(problem)) from problem

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 
 import click
 
-from pavewright.cli._where import DATA, DATABASE, NEW_STORE, kept_at
+from pavewright.cli._where import DATA, DATABASE, FILES, NEW_STORE, files_at, kept_at
 
 if TYPE_CHECKING:
     from pavewright.web import HostName
@@ -20,6 +20,7 @@ _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 @click.command("serve")
 @DATA
 @click.option("--database", help=f"Database server in place of a file; {DATABASE} says it too.")
+@FILES
 @click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="0 takes a free one.")
 @click.option("--no-browser", is_flag=True, help="Do not open the browser.")
 @click.option("--on-network", is_flag=True, help="Let phones of this network in, each paired once by a code.")
@@ -32,6 +33,7 @@ _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 def serve_command(
     data: Path | None,
     database: str | None,
+    files: str | None,
     port: int,
     certificate: Path | None,
     private_key: Path | None,
@@ -54,6 +56,7 @@ def serve_command(
     Example: pavewright serve
              pavewright serve --data jobs.sqlite --port 8400
              pavewright serve --database postgresql://paver@db.example/paving
+             pavewright serve --files /srv/paving-files
              pavewright serve --on-network --certificate office.pem --private-key office-key.pem
              pavewright serve --on-network --host-name office.example:443 --certificate office.pem --private-key key.pem
              pavewright serve --customers-port 8322 --customers-address https://quotes.example
@@ -72,7 +75,7 @@ def serve_command(
         click.echo(NEW_STORE.format(name=kept), err=True)
     try:
         reach = Reach(port, on_network, both, customers, _names_of(host_names))
-        serve(kept, reach, browser=not no_browser, say=click.echo, log=log)
+        serve(kept, reach, browser=not no_browser, say=click.echo, log=log, files=files_at(files))
     except (PortTakenError, CertificateError, StoreTroubleError) as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)

@@ -25,6 +25,20 @@ PASSWORD_SEEN = (
 )
 """What is said where somebody gives a password on the command line."""
 DATA = click.option("--data", type=click.Path(path_type=Path), help="File in which jobs are kept.")
+PLACE_OF_FILES = "PAVEWRIGHT_FILES"
+"""What the environment calls the place of photos and papers."""
+FILES = click.option(
+    "--files", help=f"Folder or s3://BUCKET/PREFIX for photos and papers; {PLACE_OF_FILES} says it too. [the database]"
+)
+
+
+def files_at(files: str | None) -> str | None:
+    """Return where photos and papers are kept; None for the database itself.
+
+    Args:
+        files: The place that the command names; None where it names none.
+    """
+    return files or os.environ.get(PLACE_OF_FILES) or None
 
 
 def kept_at(data: Path | None, database: str | None = None) -> Path | str:
@@ -80,12 +94,13 @@ def open_kept(data: Path | None, *, begin: bool = False) -> Store:
     return open_kept_installation(data, begin=begin).first
 
 
-def open_kept_installation(data: Path | None, *, begin: bool = False) -> Installation:
+def open_kept_installation(data: Path | None, *, begin: bool = False, files: str | None = None) -> Installation:
     """Return the firms and their people, opened.
 
     Args:
         data: The file that the command names; None where it names none.
         begin: Whether a new store is made where there is none, which is said then.
+        files: The place of photos and papers that the command names; None where it names none.
 
     Raises:
         StoreTroubleError: it is not there or no store, or cannot be opened or written.
@@ -98,7 +113,7 @@ def open_kept_installation(data: Path | None, *, begin: bool = False) -> Install
         if not begin:
             raise StoreTroubleError(Trouble.NO_STORE, str(kept))
         click.echo(NEW_STORE.format(name=kept), err=True)
-    return open_installation(kept)
+    return open_installation(kept, files_at(files))
 
 
 def _refuse(trouble: str, name: str) -> NoReturn:

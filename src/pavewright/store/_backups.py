@@ -19,17 +19,22 @@ from pavewright.store._shut_out import keep_shut_out
 from pavewright.store._store import open_file
 from pavewright.store._troubles import StoreTroubleError, Trouble, in_words, trouble_of
 from pavewright.store._types import Contents, Restored
+from pavewright.store.outside._bringing_in import bring_in
+from pavewright.store.outside._of_firm import Outside
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 
-def back_up(path: Path, target: Path) -> Contents:
+def back_up(path: Path, target: Path, outside: Outside | None = None) -> Contents:
     """Write a whole copy of a store, also while people work in it, and return what is in it.
+
+    Photos and papers that are kept outside stand in the copy itself.
 
     Args:
         path: File of the store.
         target: Where to write the copy; nothing may be there yet.
+        outside: Its files; None where none of them is kept outside.
 
     Raises:
         StoreTroubleError: the store cannot be read, or the copy cannot be written; nothing is left of it then.
@@ -40,6 +45,7 @@ def back_up(path: Path, target: Path) -> Contents:
     part = part_of(target)
     try:
         _copy(path, part)
+        bring_in(part, outside or Outside())
         with in_words(str(target)):
             settle_down(part)
             name_it(part, target)

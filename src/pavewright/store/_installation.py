@@ -11,26 +11,31 @@ from sqlalchemy.engine import URL
 from pavewright.store._open import make_folder_of
 from pavewright.store._store import Store, open_file, open_store
 from pavewright.store.accounts import Accounts, first_firm
+from pavewright.store.outside._choosing import open_place
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from pavewright.store.outside._place import Place
+
 _Found = TypeVar("_Found")
 
 
-def open_installation(where: Path | str | URL) -> Installation:
+def open_installation(where: Path | str | URL, files: str | Path | None = None) -> Installation:
     """Return the installation in a file or on a database server, its tables brought up to date.
 
     Args:
         where: The file of the first firm, made where it is missing; or an address of a database.
+        files: Where photos and papers are kept: a folder, or ``s3://BUCKET/PREFIX``; None for the database itself.
 
     Raises:
         StoreTroubleError: it is no store, or cannot be opened or written.
     """
+    place = None if files is None else open_place(files)
     if isinstance(where, Path) or (isinstance(where, str) and "://" not in where):
         make_folder_of(Path(where))
         where = URL.create("sqlite", database=str(Path(where).absolute()))
-    return Installation(open_store(where))
+    return Installation(open_store(where), place)
 
 
 class Installation:
@@ -40,8 +45,8 @@ class Installation:
     own in a folder beside it. On a database server the rows of each firm are kept apart by the server itself.
     """
 
-    def __init__(self, first: Store) -> None:
-        """Take the store of the first firm.
+    def __init__(self, first: Store, files: Place | None = None) -> None:
+        """Take the store of the first firm, and the place where photos and papers are kept outside the database.
 
         Raises:
             StoreTroubleError: the database or its disk refuses.
@@ -50,6 +55,8 @@ class Installation:
         self.accounts = Accounts(first.reading, first.writing)
         with first.writing() as connection:
             self.first_id = first_firm(connection)
+        self.files = files
+        first.outside.use(files, self.first_id)
         self._stores = {self.first_id: first}
         self._opening = threading.Lock()
 
@@ -66,7 +73,9 @@ class Installation:
         firm = self.accounts.firm(firm_id)
         with self._opening:
             if firm.id not in self._stores:
-                self._stores[firm.id] = self._opened(firm.id)
+                opened = self._opened(firm.id)
+                opened.outside.use(self.files, firm.id)
+                self._stores[firm.id] = opened
             return self._stores[firm.id]
 
     def find(self, look: Callable[[Store], _Found | None]) -> tuple[str, Store, _Found] | None:

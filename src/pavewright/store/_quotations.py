@@ -43,6 +43,8 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Connection, Row
 
+    from pavewright.store.outside._of_firm import Outside
+
     _Opens = Callable[[], AbstractContextManager[Connection]]
 
 _TOKEN_BYTES = 32
@@ -55,9 +57,9 @@ _LINK = tuple(QUOTATION_LINKS.c[name] for name in QuotationLink.__slots__)
 class Quotations:
     """The links of one store."""
 
-    def __init__(self, reading: _Opens, writing: _Opens) -> None:
-        """Keep how the store gives a connection to read by, and one to write by."""
-        self._reading, self._writing = reading, writing
+    def __init__(self, reading: _Opens, writing: _Opens, outside: Outside) -> None:
+        """Keep how the store gives a connection to read by, and one to write by, and where its papers stand."""
+        self._reading, self._writing, self._outside = reading, writing, outside
 
     def make(self, made: Made, *, withdraw_others: bool) -> tuple[QuotationLink, str]:
         """Keep a new link and return it with its token, which nobody can read again.
@@ -80,9 +82,10 @@ class Quotations:
             "digest": _digest(token),
             "opens": 0,
             "shown": made.shown,
-            "pdf": made.pdf,
-            "notice": made.notice,
+            "pdf": self._outside.put(made.pdf),
+            "notice": None if made.notice is None else self._outside.put(made.notice),
             "pdf_sha256": hashlib.sha256(made.pdf).hexdigest(),
+            "notice_sha256": None if made.notice is None else hashlib.sha256(made.notice).hexdigest(),
             "who": who_acts() or None,
         }
         with self._writing() as connection:
@@ -92,6 +95,8 @@ class Quotations:
                 raise StaleRevision(kept)
             if withdraw_others:
                 _withdraw_others(connection, made.job_id, name, at)
+            for paper in (made.pdf, made.notice or b""):
+                self._outside.hold(connection, paper)
             connection.execute(QUOTATION_LINKS.insert().values(row))
             facts = {name: row[name] for name in ("rev", "expires", "pdf_sha256")} | {"link": name}
             record(connection, made.job_id, ToRecord(EntryKind.QUOTATION_SHOWN, facts))
@@ -110,18 +115,18 @@ class Quotations:
             UnknownJob: no such link.
         """
         with self._reading() as connection:
-            query = sa.select(QUOTATION_LINKS.c.pdf).where(QUOTATION_LINKS.c.id == link_id)
-            content = connection.execute(query).scalar_one_or_none()
-        if content is None:
+            table = QUOTATION_LINKS.c
+            row = connection.execute(sa.select(table.pdf, table.pdf_sha256).where(table.id == link_id)).one_or_none()
+        if row is None:
             raise UnknownJob(link_id)
-        return bytes(content)
+        return self._outside.read(bytes(row.pdf), row.pdf_sha256)
 
     def notice(self, link_id: str) -> bytes | None:
         """Return the papers on cancelling that belong to a link; None where there are none."""
         with self._reading() as connection:
-            query = sa.select(QUOTATION_LINKS.c.notice).where(QUOTATION_LINKS.c.id == link_id)
-            content = connection.execute(query).scalar_one_or_none()
-        return None if content is None else bytes(content)
+            query = sa.select(QUOTATION_LINKS.c.notice, QUOTATION_LINKS.c.notice_sha256)
+            row = connection.execute(query.where(QUOTATION_LINKS.c.id == link_id)).one_or_none()
+        return None if row is None or row.notice is None else self._outside.read(bytes(row.notice), row.notice_sha256)
 
     def note_opened(self, link_id: str) -> None:
         """Note that the customer opened a link now."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import sqlalchemy as sa
@@ -104,10 +103,10 @@ def _beginning(connection: Connection, job_id: str) -> Iterator[ToRecord]:
     """Give what stands in a job when its record begins: nothing of it was recorded as it happened."""
     row = connection.execute(sa.select(JOBS.c.rev, JOBS.c.document).where(JOBS.c.id == job_id)).one()
     text = row.document.removeprefix("\ufeff")
-    photos = sa.select(PHOTOS.c.id, PHOTOS.c.at).where(PHOTOS.c.job_id == job_id).order_by(PHOTOS.c.at, PHOTOS.c.id)
+    photos = sa.select(PHOTOS.c.id, PHOTOS.c.at, PHOTOS.c.sha256).where(PHOTOS.c.job_id == job_id)
     shown = [
-        {"id": one.id, "at": one.at, "sha256": _hash_of(connection, job_id, one.id)}
-        for one in connection.execute(photos).all()
+        {"id": one.id, "at": one.at, "sha256": one.sha256}
+        for one in connection.execute(photos.order_by(PHOTOS.c.at, PHOTOS.c.id)).all()
     ]
     accepted = sa.select(ACCEPTANCES.c.link_id, ACCEPTANCES.c.at, ACCEPTANCES.c.pdf_sha256)
     agreed = [
@@ -121,12 +120,6 @@ def _beginning(connection: Connection, job_id: str) -> Iterator[ToRecord]:
     for part in sorted(EVIDENCE & document.keys()):
         if document[part] not in (None, [], {}, ""):
             yield ToRecord(EntryKind.STOOD, {"rev": row.rev, "part": part, "value": document[part]})
-
-
-def _hash_of(connection: Connection, job_id: str, photo_id: str) -> str:
-    """Return the hash of a photo; one after the other, so that one of them is in memory."""
-    query = sa.select(PHOTOS.c.image).where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id)
-    return hashlib.sha256(connection.execute(query).scalar_one()).hexdigest()
 
 
 def _fields(connection: Connection, job_id: str) -> dict[str, Any]:

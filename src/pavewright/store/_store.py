@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 from sqlalchemy.engine import URL
 
-from pavewright.record import EntryKind, sha256
+from pavewright.record import sha256
+from pavewright.store import _photos
 from pavewright.store._calendars import Calendars
 from pavewright.store._clock import now
 from pavewright.store._deleted import Deleted
@@ -21,22 +22,20 @@ from pavewright.store._firm import Books
 from pavewright.store._log import log_compared
 from pavewright.store._open import bring_log_in, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._operations import Operations
-from pavewright.store._photos import image_of, is_kept, photos_of
 from pavewright.store._quotations import Quotations
-from pavewright.store._recording import ToRecord, record
 from pavewright.store._records import Records
 from pavewright.store._runs import RunStore
 from pavewright.store._saving import add_revision, kept_in, named, save_on, saved_under
 from pavewright.store._standing import Standing
-from pavewright.store._tables import JOBS, PHOTOS, REVISIONS
+from pavewright.store._tables import JOBS, REVISIONS
 from pavewright.store._troubles import StoreTroubleError, in_words
 from pavewright.store._turns import turn_at
 from pavewright.store._types import JobRow, Kept, KeyUsedError, Photo, Revision, UnknownJob
-from pavewright.store._who import who_acts
 from pavewright.store.accounts import for_first_firm
 from pavewright.store.hooks._hooks import Hooks
 from pavewright.store.orders._orders import Orders, keep_line
 from pavewright.store.orders._views import Views
+from pavewright.store.outside._of_firm import Outside
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -84,11 +83,12 @@ class Store:
         self._engine = engine
         self.name, self.writes = name_of(engine), 0
         self.after_write: list[Callable[[], None]] = []
+        self.outside = Outside()
         self.standing = Standing(self.reading)
         self.deleted, self.calendar = Deleted(self.writing), Calendars(self.reading, self.writing)
         self.firm, self.devices = Books(self.reading, self.writing), Devices(self.reading, self.writing)
         self.operations = Operations(self.writing, self.reading)
-        self.quotations = Quotations(self.reading, self.writing)
+        self.quotations = Quotations(self.reading, self.writing, self.outside)
         self.records, self.runs = Records(self.reading, self.writing), RunStore(self.reading, self.writing)
         self.hooks = Hooks(self.reading, self.writing)
         self.deliver = Deliveries(self.writing).take
@@ -245,21 +245,20 @@ class Store:
             UnknownJob: none of that name.
         """
         x, y = at_mm or (None, None)
+        told = {"id": photo_id, "note": note, "x_mm": x, "y_mm": y, "sha256": sha256(image)}
+        kept = self.outside.put(image)  # before the row that names it
         with self.writing() as connection:
             turn_at(connection, job_id)
-            if is_kept(connection, job_id, photo_id):
+            if _photos.is_kept(connection, job_id, photo_id):
                 return True
-            told = {"id": photo_id, "note": note, "x_mm": x, "y_mm": y, "bytes": len(image), "sha256": sha256(image)}
-            record(connection, job_id, ToRecord(EntryKind.PHOTO, told))
-            row = {"id": photo_id, "job_id": job_id, "at": now(), "note": note, "x_mm": x, "y_mm": y, "image": image}
-            row["who"] = who_acts() or None
-            connection.execute(PHOTOS.insert().values(row))
+            self.outside.hold(connection, image)
+            _photos.keep(connection, job_id, told, len(image), kept)
         return False
 
     def photos(self, job_id: str) -> tuple[Photo, ...]:
         """Return the photos of a job in the order in which they came."""
         with self.reading() as connection:
-            return photos_of(connection, job_id)
+            return _photos.photos_of(connection, job_id)
 
     def photo(self, job_id: str, photo_id: str) -> bytes:
         """Return the image of a photo.
@@ -268,16 +267,14 @@ class Store:
             UnknownJob: no such photo.
         """
         with self.reading() as connection:
-            return image_of(connection, job_id, photo_id)
+            row, digest = _photos.image_of(connection, job_id, photo_id)
+        return self.outside.read(row, digest)
 
     def remove_photo(self, job_id: str, photo_id: str) -> None:
         """Delete a photo; its hash stays in the record."""
         with self.writing() as connection:
             turn_at(connection, job_id)
-            if is_kept(connection, job_id, photo_id):
-                told = {"id": photo_id, "sha256": sha256(image_of(connection, job_id, photo_id))}
-                record(connection, job_id, ToRecord(EntryKind.PHOTO_DELETED, told))
-            connection.execute(PHOTOS.delete().where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id))
+            _photos.remove(connection, job_id, photo_id)
 
     @contextlib.contextmanager
     def reading(self) -> Iterator[Connection]:

@@ -67,8 +67,9 @@ PHOTOS = sa.Table(
     sa.Column("y_mm", sa.Float, nullable=True),
     sa.Column("image", sa.LargeBinary, nullable=False),
     sa.Column("who", sa.String(32), nullable=True),
+    sa.Column("sha256", sa.String(64), nullable=False, server_default=""),
 )
-"""Photos, pinned to a place of the plan, by job and the name that the sender gave."""
+"""Photos, pinned to a place of the plan, by job and the name that the sender gave; an empty one stands outside."""
 
 DEVICES = sa.Table(
     "device",
@@ -162,6 +163,7 @@ QUOTATION_LINKS = sa.Table(
     sa.Column("notice", sa.LargeBinary, nullable=True),
     sa.Column("pdf_sha256", sa.String(64), nullable=False),
     sa.Column("who", sa.String(32), nullable=True),
+    sa.Column("notice_sha256", sa.String(64), nullable=True),
     sa.Index("ix_quotation_link_digest", "digest", unique=True),
     sa.Index("ix_quotation_link_job_id", "job_id"),
 )

@@ -42,6 +42,13 @@ class Trouble(enum.Enum):
     NO_ADDRESS = "no_address"
     SEES_ALL = "sees_all"
     NOT_APART = "not_apart"
+    FILE_MISSING = "file_missing"
+    FILE_DAMAGED = "file_damaged"
+    FILES_UNSET = "files_unset"
+    FILES_AWAY = "files_away"
+    NO_PLACE = "no_place"
+    ASIDE_UNREAD = "aside_unread"
+    NO_S3 = "no_s3"
 
 
 SENTENCES = {
@@ -107,6 +114,28 @@ SENTENCES = {
         "In {name} a table does not keep the firms apart any more: somebody took its row security away. Give it back "
         "with ALTER TABLE ... ENABLE ROW LEVEL SECURITY and FORCE ROW LEVEL SECURITY (docs/database.md)."
     ),
+    Trouble.FILE_MISSING: (
+        "A photo or paper that belongs here is missing in {name}. See which with pavewright files check, and bring it "
+        "back from a backup with pavewright files mend BACKUP."
+    ),
+    Trouble.FILE_DAMAGED: (
+        "A photo or paper in {name} is damaged, so it is not handed out. See which with pavewright files check, and "
+        "bring it back from a backup with pavewright files mend BACKUP."
+    ),
+    Trouble.FILES_UNSET: (
+        "Photos and papers of {name} are kept outside the database, and it was not said where: give the folder or the "
+        "address with --files, or in PAVEWRIGHT_FILES."
+    ),
+    Trouble.FILES_AWAY: (
+        "{name}, where photos and papers are kept, does not answer or does not let this program in, so nothing was "
+        "kept: see that it is there, and check its address and keys."
+    ),
+    Trouble.ASIDE_UNREAD: (
+        "{name} was put aside when a backup was brought back and cannot be read, so that nobody knows which photos and "
+        "papers it names, and none was deleted: move or delete it, then try again."
+    ),
+    Trouble.NO_PLACE: "{name} is no place for photos and papers: give a folder, or write s3://BUCKET/PREFIX",
+    Trouble.NO_S3: "What speaks with {name} is not installed: pip install 'pavewright[s3]'",
 }
 
 

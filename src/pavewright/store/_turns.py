@@ -21,11 +21,33 @@ def one_at_a_time(connection: Connection, what: str) -> None:
     """
     if connection.dialect.name != "postgresql":
         return
-    firm = connection.get_execution_options().get("firm", "")
-    number = int.from_bytes(hashlib.sha256(f"{firm}/{what}".encode()).digest()[:8], "big", signed=True)
-    connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({number})")
+    connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_number(connection, what)})")
 
 
 def turn_at(connection: Connection, job_id: str) -> None:
     """Wait until nobody else changes a job, and let nobody else change it until this transaction ends."""
     one_at_a_time(connection, f"job {job_id}")
+
+
+def nobody_deletes(connection: Connection) -> None:
+    """Let no file of the firm be deleted until this transaction ends; others may write beside it.
+
+    Whoever deletes waits for nobody, so that this may be asked for beside another turn.
+    """
+    _turn_at_files(connection, "pg_advisory_xact_lock_shared")
+
+
+def only_deletes(connection: Connection) -> None:
+    """Let nobody write a row that names a file of the firm until this transaction ends."""
+    _turn_at_files(connection, "pg_advisory_xact_lock")
+
+
+def _turn_at_files(connection: Connection, lock: str) -> None:
+    if connection.dialect.name == "postgresql":
+        connection.exec_driver_sql(f"SELECT {lock}({_number(connection, 'files')})")
+
+
+def _number(connection: Connection, what: str) -> int:
+    """Return the number of the lock of a thing of the firm that a connection works for."""
+    firm = connection.get_execution_options().get("firm", "")
+    return int.from_bytes(hashlib.sha256(f"{firm}/{what}".encode()).digest()[:8], "big", signed=True)

@@ -62,6 +62,7 @@ from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
 from pavewright.web._people import People
 from pavewright.web._replanning import Replanning
 from pavewright.web._safety import Safety, TooMuchError
+from pavewright.web._sweeping import sweep_now_and_then
 from pavewright.web._watched import Watched
 from pavewright.web._workers import (
     BusyError,
@@ -153,6 +154,7 @@ def make_app(
         app.state.live = live.Live(installed, guard)
         warming = asyncio.create_task(workers.warm())
         tidying = asyncio.create_task(_keeping.keep_tidy(app.state.firms))
+        sweeping = asyncio.create_task(sweep_now_and_then(installed))
         telling = asyncio.create_task(_hook_routes.tell_others(app.state.firms))
         watching = asyncio.create_task(app.state.live.watch())
         try:
@@ -160,6 +162,7 @@ def make_app(
         finally:
             warming.cancel()
             tidying.cancel()
+            sweeping.cancel()
             telling.cancel()
             app.state.live.close()
             watching.cancel()

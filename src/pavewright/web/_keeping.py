@@ -58,7 +58,7 @@ async def _backup(request: Request) -> Response:
     name = f"pavewright-{dt.datetime.now(dt.UTC):%Y-%m-%d-%H%M}.sqlite"
     try:
         async with one_at_a_time:
-            await asyncio.to_thread(back_up, Path(store.name), Path(folder.name) / name)
+            await asyncio.to_thread(back_up, Path(store.name), Path(folder.name) / name, store.outside)
     except BaseException:
         folder.cleanup()
         raise

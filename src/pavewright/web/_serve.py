@@ -89,7 +89,15 @@ class Reach:
     names: tuple[HostName, ...] = ()
 
 
-def serve(data: Path | str, reach: Reach, *, browser: bool, say: Callable[[str], None], log: str | None = None) -> None:
+def serve(
+    data: Path | str,
+    reach: Reach,
+    *,
+    browser: bool,
+    say: Callable[[str], None],
+    log: str | None = None,
+    files: str | None = None,
+) -> None:
     """Serve until stopped.
 
     Args:
@@ -98,6 +106,7 @@ def serve(data: Path | str, reach: Reach, *, browser: bool, say: Callable[[str],
         browser: Whether to open the browser.
         say: Told where the pages are, and how a device is paired.
         log: How a line is written for each request and trouble: ``json`` or ``plain``; None for troubles alone.
+        files: Where photos and papers are kept: a folder or ``s3://BUCKET/PREFIX``; None for the database itself.
 
     Raises:
         PortTakenError: something else listens there.
@@ -108,7 +117,7 @@ def serve(data: Path | str, reach: Reach, *, browser: bool, say: Callable[[str],
         reach.certificate.check()
     if log is not None:
         write_log(log)
-    store = open_installation(data)
+    store = open_installation(data, files)
     try:
         _serve(store, reach, browser=browser, say=say, own_log=log is not None)
     finally:

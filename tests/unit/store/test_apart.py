@@ -26,6 +26,7 @@ from pavewright.store._store import Store
 from pavewright.store._calendars import Calendars
 from pavewright.store.hooks import Event, Hooks
 from pavewright.store.orders import Orders, Views
+from pavewright.store.outside import Outside
 
 TODAY = dt.date(2027, 5, 4)
 WHAT = Accepted("C. Client", "2027-05-04", (), (), 1200, "GBP", "", "C. Client")
@@ -125,6 +126,7 @@ PARTS = {
     "calendar": Calendars,
     "hooks": Hooks,
     "standing": Standing,
+    "outside": Outside,
 }
 OF_ITSELF = {
     ".reading",
@@ -146,6 +148,10 @@ OF_ITSELF = {
     "hooks.add",
     "hooks.post",
     "views.keep_template",
+    "outside.use",
+    "outside.put",
+    "outside.hold",
+    "outside.read",
 }
 """What names nothing of another firm: it opens, closes, adds, or goes through its own."""
 

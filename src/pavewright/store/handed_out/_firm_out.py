@@ -15,6 +15,7 @@ from pavewright.store._all_tables import orders as order_tables
 from pavewright.store.accounts import _tables as accounts
 from pavewright.store.handed_out._words import WORDS
 from pavewright.store.handed_out._zip import HandedOut, ending_of, new_zip, safe_name
+from pavewright.store.outside._named import digest_column
 from pavewright.store.whole._look import one_look
 from pavewright.store.whole._rows import in_order, is_file
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
     from pavewright.store._installation import Installation
     from pavewright.store.handed_out._zip import Zip
+    from pavewright.store.outside._of_firm import Outside
 
 SECRET = {
     "device": {"digest"},
@@ -76,8 +78,9 @@ def hand_out_firm(kept: Installation, firm_id: str, target: Path, *, replace: bo
         made.put("README.txt", WORDS.firm)
         with one_look(kept) as (version, _, at):
             _people(made, at(""), firm_id)
-            _jobs(made, at(firm_id))
-            _tables(made, at(firm_id))
+            outside = kept.store_of(firm_id).outside
+            _jobs(made, at(firm_id), outside)
+            _tables(made, at(firm_id), outside)
         files = made.close_with({"of": "firm", "id": firm.id, "name": firm.name, "tables": version})
     return HandedOut(files, target.stat().st_size, made.rows)
 
@@ -116,7 +119,7 @@ def _people(made: Zip, connection: Connection, firm_id: str) -> None:
         _flat(made, f"people/{name}.csv", connection, table, table.c.firm_id == firm_id)
 
 
-def _jobs(made: Zip, connection: Connection) -> None:
+def _jobs(made: Zip, connection: Connection, outside: Outside) -> None:
     jobs, revisions, photos = kept_tables.JOBS, kept_tables.REVISIONS, kept_tables.PHOTOS
     listed: list[tuple[Any, ...]] = []
     money: dict[str, list[tuple[Any, ...]]] = {name: [] for name in _MONEY}
@@ -136,7 +139,7 @@ def _jobs(made: Zip, connection: Connection) -> None:
         path = made.put(f"jobs/{safe_name(told[0])}/revisions/{told[1]:06d}.json", document)
         listed.append((*told, path))
     made.table("jobs/revisions.csv", [*(column.name for column in some), "file"], listed)
-    _photos(made, connection, photos)
+    _photos(made, connection, photos, outside)
     _records(made, connection, [told[0] for told in _rows(connection, jobs, (jobs.c.id,), None)])
 
 
@@ -149,14 +152,15 @@ def _money(job_id: str, document: str, name: str) -> Iterator[tuple[Any, ...]]:
         return  # it stands in the document as it is
 
 
-def _photos(made: Zip, connection: Connection, photos: sa.Table) -> None:
+def _photos(made: Zip, connection: Connection, photos: sa.Table, outside: Outside) -> None:
     columns = [column for column in photos.columns if not is_file(column)]
     names = [column.name for column in columns]
     listed = []
     for row in list(_rows(connection, photos, columns, None)):
         told = dict(zip(names, row, strict=True))
         which = (photos.c.job_id == told["job_id"], photos.c.id == told["id"])
-        image = bytes(connection.execute(sa.select(photos.c.image).where(*which)).scalar_one())
+        row_holds = bytes(connection.execute(sa.select(photos.c.image).where(*which)).scalar_one())
+        image = outside.read(row_holds, told["sha256"])
         path = f"jobs/{safe_name(told['job_id'])}/photos/{safe_name(told['id'])}{ending_of(image)}"
         listed.append((*row, made.put(path, image)))
     made.table("jobs/photos.csv", [*names, "file"], listed)
@@ -173,11 +177,11 @@ def _records(made: Zip, connection: Connection, job_ids: Sequence[str]) -> None:
     made.rows["jobs/*/record.jsonl"] = rows
 
 
-def _tables(made: Zip, connection: Connection) -> None:
+def _tables(made: Zip, connection: Connection, outside: Outside) -> None:
     for table in OF_A_FIRM:
         if table in WORKED_OUT or table in _APART:
             continue
-        made.lines(f"tables/{table.name}.jsonl", list(_told(made, connection, table)))
+        made.lines(f"tables/{table.name}.jsonl", list(_told(made, connection, table, outside)))
         if table in _WITH_CSV:
             _flat(made, f"tables/{table.name}.csv", connection, table)
     for table, name in ((kept_tables.FIRM, "book"), (kept_tables.CALENDAR, "calendar")):
@@ -187,7 +191,7 @@ def _tables(made: Zip, connection: Connection) -> None:
             made.put(f"{name}.json", document)
 
 
-def _told(made: Zip, connection: Connection, table: sa.Table) -> Iterator[dict[str, Any]]:
+def _told(made: Zip, connection: Connection, table: sa.Table, outside: Outside) -> Iterator[dict[str, Any]]:
     """Give the rows of a table; its files stand beside it and are named by where they stand."""
     columns = handed_columns(table)
     names = [column.name for column in columns]
@@ -196,6 +200,7 @@ def _told(made: Zip, connection: Connection, table: sa.Table) -> Iterator[dict[s
         told = dict(zip(names, row, strict=True))
         for name in files:
             if told[name] is not None:
-                content = bytes(told[name])
+                named = digest_column(table.name, name)
+                content = bytes(told[name]) if named is None else outside.read(bytes(told[name]), told[named])
                 told[name] = made.put(f"quotations/{safe_name(told['id'])}-{name}{ending_of(content)}", content)
         yield told

@@ -11,10 +11,20 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.store.whole._drill import Drilled, drill
     from pavewright.store.whole._manifest import Part
+    from pavewright.store.whole._mending import mend_files
     from pavewright.store.whole._reading import is_whole_copy, needs_passphrase
     from pavewright.store.whole._restoring import restore_whole
     from pavewright.store.whole._writing import back_up_whole
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["Drilled", "Part", "back_up_whole", "drill", "is_whole_copy", "needs_passphrase", "restore_whole"]
+__all__ = [
+    "Drilled",
+    "Part",
+    "back_up_whole",
+    "drill",
+    "is_whole_copy",
+    "mend_files",
+    "needs_passphrase",
+    "restore_whole",
+]

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 
 from pavewright.store._all_tables import OF_A_FIRM, OF_INSTALLATION
+from pavewright.store.outside._named import digest_column
+from pavewright.store.outside._of_firm import Outside
 from pavewright.store.whole._manifest import Part
 
 if TYPE_CHECKING:
@@ -27,7 +29,9 @@ def tables_of(firm: str) -> tuple[sa.Table, ...]:
     return OF_A_FIRM if firm else OF_INSTALLATION
 
 
-def lines_of(connection: Connection, table: sa.Table, columns: tuple[str, ...], keep: Keeps) -> Iterator[bytes]:
+def lines_of(
+    connection: Connection, table: sa.Table, columns: tuple[str, ...], keep: Keeps, outside: Outside | None = None
+) -> Iterator[bytes]:
     """Give the rows of a table in the order of their key, each as a line of JSON.
 
     Args:
@@ -35,13 +39,20 @@ def lines_of(connection: Connection, table: sa.Table, columns: tuple[str, ...], 
         table: The table.
         columns: The columns that are wanted.
         keep: Takes the bytes of a file and returns their hash, which stands in the line.
+        outside: The files of the firm; None where each stands in its row.
     """
+    reads = outside or Outside()
     key = list(table.primary_key.columns)
     files = [table.c[name] for name in columns if is_file(table.c[name])]
     hashes: dict[tuple[Any, ...], list[str | None]] = {}
     if files:
-        for row in in_order(connection, table, [*key, *files]):
-            hashes[tuple(row[: len(key)])] = [None if each is None else keep(bytes(each)) for each in row[len(key) :]]
+        names = [_named_by(each, columns) for each in files]
+        for row in in_order(connection, table, [*key, *files, *names]):
+            some, digests = row[len(key) : len(key) + len(files)], row[len(key) + len(files) :]
+            hashes[tuple(row[: len(key)])] = [
+                None if each is None else keep(bytes(each) if digest is None else reads.read(bytes(each), digest))
+                for each, digest in zip(some, digests, strict=True)
+            ]
     plain = [table.c[name] for name in columns if not is_file(table.c[name])]
     for row in in_order(connection, table, [*key, *plain]):
         told = dict(zip((column.name for column in plain), row[len(key) :], strict=True))
@@ -65,10 +76,16 @@ def is_file(column: sa.Column[Any]) -> bool:
     return isinstance(column.type, sa.LargeBinary)
 
 
+def _named_by(column: sa.Column[Any], columns: tuple[str, ...]) -> sa.ColumnElement[Any]:
+    """Return the column that names the file of another one; nothing where none does, or did in an older version."""
+    name = digest_column(column.table.name, column.name)
+    return sa.null() if name is None or name not in columns else column.table.c[name]
+
+
 def in_order(
     connection: Connection,
     table: sa.Table,
-    columns: Sequence[sa.Column[Any]],
+    columns: Sequence[sa.ColumnElement[Any]],
     where: sa.ColumnElement[bool] | None = None,
 ) -> Iterator[sa.Row[Any]]:
     """Give rows in the order of their key, the same whatever the database.

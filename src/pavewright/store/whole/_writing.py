@@ -111,13 +111,14 @@ def _written(lines: Iterator[bytes], entry: IO[bytes]) -> Iterator[bytes]:
 def _fill(kept: Installation, copy: _Copy) -> Manifest:
     made = now()
     with one_look(kept) as (version, firms, at):
-        parts = tuple(part for firm in ("", *firms) for part in _parts(copy, firm, at))
+        parts = tuple(part for firm in ("", *firms) for part in _parts(kept, copy, firm, at))
     manifest = manifests.Manifest(made, __version__, version, firms, parts, copy.files)
     copy.close_with(manifest)
     return manifest
 
 
-def _parts(copy: _Copy, firm: str, at: At) -> Iterator[Part]:
+def _parts(kept: Installation, copy: _Copy, firm: str, at: At) -> Iterator[Part]:
+    outside = kept.store_of(firm).outside if firm else None
     for table in rows.tables_of(firm):
         columns = tuple(column.name for column in table.columns)
-        yield copy.put(firm, table, rows.lines_of(at(firm), table, columns, copy.keep))
+        yield copy.put(firm, table, rows.lines_of(at(firm), table, columns, copy.keep, outside))
