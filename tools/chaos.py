@@ -5,9 +5,10 @@
     .venv/bin/python tools/chaos.py --rounds 200 --seed 1 --server
 
 Each round lets four people send readings, operations and photos to a server under names of their own, through a
-connection of this tool. At a moment of chance something breaks: the server is killed, a worker is, the disk takes
-no more, the server is held, the connection is cut, or the database server loses a connection or dies (--server). Then
-all is started again, everybody sends again what got no answer, and the store is held against what was acknowledged.
+connection of this tool. At a moment of chance something breaks: the server is killed, a worker is, also in the midst of
+storms, the disk takes no more or is slow, the server is held, the connection is cut, the clock jumps a day forwards and
+two back, or the database server loses a connection or dies (--server). Then all is started again, everybody sends again
+what got no answer, and the store is held against what was acknowledged.
 A round that fails prints its seed; `--seed` that number with `--rounds 1 --kind KIND` repeats it as far as chance goes.
 """
 
@@ -21,6 +22,7 @@ import json
 import os
 import random
 import resource
+import shutil
 import signal
 import socket
 import sqlite3
@@ -46,18 +48,28 @@ from pavewright.record import check_record  # noqa: E402 - after the path
 from pavewright.store import Store, open_store  # noqa: E402 - after the path
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from tests.a_database_server import Server
 
-KINDS = ("server", "worker", "disk", "held", "network")
+KINDS = ("server", "worker", "disk", "held", "network", "clock", "slow", "storm")
 """What breaks over a file."""
-SERVER_KINDS = ("server", "worker", "held", "network", "backend", "postmaster")
+SERVER_KINDS = ("server", "worker", "held", "network", "clock", "storm", "backend", "postmaster")
 """What breaks over a database server."""
 PEOPLE, EACH = 4, 5
 """People who write, and what each sends in a round."""
 DOCUMENT: dict[str, Any] = json.loads((ROOT / "tests" / "patio.json").read_text("utf-8"))
 """The job that they write into: a rectangle behind a house wall, invented."""
+STORM = {"verb": "storm", "document": DOCUMENT, "cell_mm": 120}
+"""A storm over that job."""
+STORMS = 2
+"""Storms begun before the workers are killed; the first is at work by then. [-]"""
 _PATIENCE_S = 60.0
 _WAIT_S = 8.0
+_DAY_S = 86_400
+_SYNC_US = 200_000
+"""By how much each writing through to the disk is held up where that is slow. [us]"""
+_PHOTO, _OPERATION = 2, 1
 
 
 @dataclass
@@ -133,7 +145,7 @@ class Running:
     """The program's own server as a process, and the store that it serves."""
 
     def __init__(self, where: list[str], proxy: Proxy, log: Path) -> None:
-        self.where, self.proxy, self.log = where, proxy, log
+        self.where, self.proxy, self.log, self.clock = where, proxy, log, log.with_name("clock")
         self.start()
 
     def start(self) -> None:
@@ -143,15 +155,23 @@ class Running:
             RuntimeError: it does not start; with its last words.
         """
         words = [sys.executable, "-m", "pavewright.cli", "serve", *self.where, "--port", "0", "--no-browser"]
+        path = os.pathsep.join(filter(None, (str(ROOT / "tools" / "jumping_clock"), os.environ.get("PYTHONPATH"))))
+        around = os.environ | {"PYTHONPATH": path, "JUMPING_CLOCK": str(self.clock)}
         with self.log.open("ab") as log:
             self.process = subprocess.Popen(
-                words, stdout=subprocess.PIPE, stderr=log, text=True, start_new_session=True
+                words, stdout=subprocess.PIPE, stderr=log, text=True, start_new_session=True, env=around
             )
         line = self.process.stdout.readline() if self.process.stdout else ""
         if not line:
             message = f"the server does not start: {self.log.read_text('utf-8')[-2_000:]}"
             raise RuntimeError(message)
         self.proxy.port_behind = int(line.split()[0].rstrip("/").rsplit(":", 1)[1])
+
+    def set_clock(self, ahead_s: float) -> None:
+        """Let the clock of the server and of its workers go so much ahead of the machine's. [s]."""
+        part = self.clock.with_suffix(".part")
+        part.write_text(str(ahead_s), "ascii")
+        part.replace(self.clock)
 
     def workers(self) -> list[int]:
         """Return the numbers of the processes that work things out."""
@@ -227,9 +247,9 @@ class Person:
     def _send(self, address: str, name: str) -> tuple[int, Any]:
         path = f"/api/jobs/{self.job}"
         kind = int(name[-1]) % 3
-        if kind == 2:
+        if kind == _PHOTO:
             return called(address, "POST", f"{path}/photos?id={name}&note={name}", picture(), "image/jpeg")
-        if kind == 1:
+        if kind == _OPERATION:
             changed = DOCUMENT | {"identity": DOCUMENT["identity"] | {"client": name}}
             body = {"key": name, "rev": 1, "operations": list(between(DOCUMENT, changed)), "note": name}
             return called(address, "POST", f"{path}/operations", body)
@@ -258,6 +278,7 @@ def look(store: Store, job: str, before: bytes, reported: Reported) -> None:
             reported.doubled += 1
             reported.faults.append(f"{name} is there {found} times")
     revs = [one.rev for one in store.revisions(job)]
+    reported.faults += [f"{each} were kept in another order than they were sent" for each in disordered(store, job)]
     if revs != list(range(len(revs), 0, -1)):
         reported.faults.append(f"the revisions have a gap: {revs}")
     content = store.records.content(job)
@@ -266,6 +287,13 @@ def look(store: Store, job: str, before: bytes, reported: Reported) -> None:
         reported.faults.append(f"the record does not hold: {faults[0]}")
     if content.splitlines()[: len(before.splitlines()) - 1] != before.splitlines()[:-1]:
         reported.faults.append("the beginning of the record is another one than before the fault")
+
+
+def disordered(store: Store, job: str) -> list[list[str]]:
+    """Return what each person sent one after the other and the revisions hold in another order."""
+    notes = [one.note for one in reversed(store.revisions(job))]
+    mine = [[note for note in notes if note.startswith(f"w{person}-")] for person in range(PEOPLE)]
+    return [each for each in mine if each != sorted(each)]
 
 
 def sound(path: Path) -> bool:
@@ -287,6 +315,7 @@ class Rounds:
         open_store(self.url).close()
         self.running = Running(self.where, self.proxy, folder / "log")
         self.plan = self.planned(DOCUMENT)
+        self.storm: bytes | None = None
 
     def close(self) -> None:
         """End the server and the connection."""
@@ -316,6 +345,7 @@ class Rounds:
         store = open_store(self.url)
         before = store.records.content(job)
         store.close()
+        storms = self._storms_begun() if kind == "storm" else []
         people = [Person(job, number, reported) for number in range(PEOPLE)]
         until = time.monotonic() + _PATIENCE_S
         threads = [threading.Thread(target=each.run, args=(self.proxy.address, until)) for each in people]
@@ -337,7 +367,62 @@ class Rounds:
             reported.faults.append("the file does not pass its check")
         if kind in {"server", "worker", "postmaster"} and self.planned(DOCUMENT) != self.plan:
             reported.faults.append("the plan of the same job is another one than before")
+        if kind == "storm":
+            reported.faults += self._after_storms(storms)
         return reported
+
+    def _storms_begun(self) -> list[str]:
+        """Begin storms and return their names, once one of them is at work; the first time one is worked out before."""
+        if self.storm is None:
+            self.storm = self._stormed()
+        begun = [self._asked("POST", "/api/long-tasks", STORM)["long_task"] for _ in range(STORMS)]
+        until = time.monotonic() + _PATIENCE_S
+        while self._state(begun[0]) == "waiting" and time.monotonic() < until:
+            time.sleep(0.02)
+        return begun
+
+    def _after_storms(self, storms: list[str]) -> list[str]:
+        """Return what is wrong with storms whose workers were killed: each ends, and another one is as the first."""
+        states = [self._ended(each) for each in storms]
+        faults = [f"a storm stays {state}" for state in states if state not in {"done", "failed", "refused", "stopped"}]
+        return faults if self._stormed() == self.storm else [*faults, "the storm of the same job is another one"]
+
+    def _stormed(self) -> bytes:
+        name = self._asked("POST", "/api/long-tasks", STORM)["long_task"]
+        state = self._ended(name)
+        if state != "done":
+            message = f"no storm comes: {state}"
+            raise RuntimeError(message)
+        return json.dumps(self._asked("GET", f"/api/long-tasks/{name}/result"), sort_keys=True).encode()
+
+    def _state(self, name: str) -> str:
+        return str(self._asked("GET", f"/api/long-tasks/{name}")["state"])
+
+    def _ended(self, name: str) -> str:
+        until = time.monotonic() + 2 * _PATIENCE_S
+        while (state := self._state(name)) in {"waiting", "working"} and time.monotonic() < until:
+            time.sleep(0.1)
+        return state
+
+    def _asked(self, method: str, path: str, body: object = None) -> Any:  # noqa: ANN401 - JSON
+        """Return what the server answers, asked again where it does not.
+
+        Raises:
+            RuntimeError: it refuses, or gives no answer for a minute.
+        """
+        until, said = time.monotonic() + _PATIENCE_S, ""
+        while time.monotonic() < until:
+            try:
+                status, answer = called(self.proxy.address, method, path, body)
+            except OSError as problem:
+                status, said = 0, str(problem)
+            if status in {200, 201, 202}:
+                return answer
+            if status:
+                said = f"{status} {answer}"
+            time.sleep(0.1)
+        message = f"{method} {path}: {said}"
+        raise RuntimeError(message)
 
     def _look(self, job: str, before: bytes, reported: Reported) -> None:
         store = open_store(self.url)
@@ -359,39 +444,84 @@ class Rounds:
             time.sleep(0.05)
 
     def _break(self, kind: str, chance: random.Random) -> None:
-        server = self.running.process.pid
-        if kind == "server":
-            self.running.end()
-            self.running.start()
-        elif kind == "worker":
-            for worker in self.running.workers():
-                with contextlib.suppress(ProcessLookupError):
-                    os.kill(worker, signal.SIGKILL)
-        elif kind == "disk":
-            log = self.folder / "jobs.sqlite-wal"
-            room = (log.stat().st_size if log.exists() else 0) + chance.randrange(60_000)
-            _, most = resource.prlimit(server, resource.RLIMIT_FSIZE)
-            resource.prlimit(server, resource.RLIMIT_FSIZE, (room, most))
-            time.sleep(0.4)
-            resource.prlimit(server, resource.RLIMIT_FSIZE, (most, most))
-        elif kind == "held":
-            self.running.process.send_signal(signal.SIGSTOP)
-            time.sleep(chance.uniform(0.1, 0.6))
-            self.running.process.send_signal(signal.SIGCONT)
-        elif kind == "network":
-            self.proxy.cut(chance.randrange(1, 8))
-        elif self.database is None:
-            message = f"{kind} needs a database server"
+        breaks: dict[str, Callable[[random.Random], None]] = {
+            "server": self._kill_server,
+            "worker": self._kill_workers,
+            "storm": self._kill_workers,
+            "disk": self._fill_disk,
+            "slow": self._slow_disk,
+            "held": self._hold,
+            "network": lambda chance: self.proxy.cut(chance.randrange(1, 8)),
+            "clock": self._jump,
+            "backend": self._end_connections,
+            "postmaster": self._kill_database,
+        }
+        breaks[kind](chance)
+
+    def _kill_server(self, _chance: random.Random) -> None:
+        self.running.end()
+        self.running.start()
+
+    def _kill_workers(self, _chance: random.Random) -> None:
+        for worker in self.running.workers():
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(worker, signal.SIGKILL)
+
+    def _fill_disk(self, chance: random.Random) -> None:
+        server, log = self.running.process.pid, self.folder / "jobs.sqlite-wal"
+        room = (log.stat().st_size if log.exists() else 0) + chance.randrange(60_000)
+        _, most = resource.prlimit(server, resource.RLIMIT_FSIZE)
+        resource.prlimit(server, resource.RLIMIT_FSIZE, (room, most))
+        time.sleep(0.4)
+        resource.prlimit(server, resource.RLIMIT_FSIZE, (most, most))
+
+    def _hold(self, chance: random.Random) -> None:
+        self.running.process.send_signal(signal.SIGSTOP)
+        time.sleep(chance.uniform(0.1, 0.6))
+        self.running.process.send_signal(signal.SIGCONT)
+
+    def _jump(self, chance: random.Random) -> None:
+        for ahead_s in (_DAY_S, -_DAY_S, 0):
+            self.running.set_clock(ahead_s)
+            time.sleep(chance.uniform(0.1, 0.4) if ahead_s else 0.0)
+
+    def _end_connections(self, _chance: random.Random) -> None:
+        with self._database().as_superuser().connect() as connection:
+            connection.exec_driver_sql(
+                "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
+                "WHERE pid <> pg_backend_pid() AND backend_type = 'client backend'"
+            )
+
+    def _kill_database(self, _chance: random.Random) -> None:
+        self._database().fall()
+        self._database().rise()
+
+    def _database(self) -> Server:
+        """Return the database server.
+
+        Raises:
+            ValueError: there is none.
+        """
+        if self.database is None:
+            message = "this needs a database server: --server"
             raise ValueError(message)
-        elif kind == "backend":
-            with self.database.as_superuser().connect() as connection:
-                connection.exec_driver_sql(
-                    "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
-                    "WHERE pid <> pg_backend_pid() AND backend_type = 'client backend'"
-                )
-        else:
-            self.database.fall()
-            self.database.rise()
+        return self.database
+
+    def _slow_disk(self, chance: random.Random) -> None:
+        """Hold up each writing through to the disk for a while; watching for it slows all else down too."""
+        server, seconds = self.running.process.pid, chance.uniform(0.5, 1.5)
+        calls = "fsync,fdatasync"
+        inject = f"inject={calls}:delay_enter={_SYNC_US}"
+        words = ["strace", "-f", "-q", "-o", "/dev/null", "-e", f"trace={calls}", "-e", inject, "-p", str(server)]
+        slowing = subprocess.Popen(words, stderr=subprocess.DEVNULL)
+        time.sleep(seconds)
+        slowing.send_signal(signal.SIGINT)
+        slowing.wait(_PATIENCE_S)
+
+
+def kinds_here(kinds: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what can be broken on this machine: a slow disk needs a tool of its system."""
+    return tuple(each for each in kinds if each != "slow" or shutil.which("strace"))
 
 
 def main() -> None:
@@ -403,7 +533,10 @@ def main() -> None:
     asked.add_argument("--server", action="store_true", help="over a database server of its own, not over a file")
     asked.add_argument("--seconds", type=float, default=1e9, help="no round begins after this")
     told = asked.parse_args()
-    kinds = (told.kind,) if told.kind else SERVER_KINDS if told.server else KINDS
+    wanted = (told.kind,) if told.kind else SERVER_KINDS if told.server else KINDS
+    kinds = kinds_here(wanted)
+    if kinds != wanted:
+        print("strace is not here: no round with a slow disk", flush=True)
     with tempfile.TemporaryDirectory() as folder:
         database = None
         if told.server:

@@ -1,10 +1,11 @@
 """How the cost of re-pricing grows with the number of jobs: prints what a thousand jobs cost, and the exponent.
 
-    python tools/growth.py 100 1000 [--job mixed_patio] [--workers 2] [--ratio]
+    python tools/growth.py 100 1000 [--job examples/mixed_patio.json] [--workers 2] [--sizes 100] [--ratio]
 
-A store is filled with variants of an example, each with a size and a name of its own and with the prices of the firm's
-book; then one price changes and all are priced again, in full, and once more by what is known. The ratio of one worker
-and two is taken in turn on the smallest number.
+A store is filled with variants of a job, each with a size and a name of its own and with the prices of the firm's book;
+then one price changes and all are priced again, in full, and once more by what is known. With ``--sizes`` only so many
+of them differ: all others say the same as one of these, their plans are known, and what is measured is the asking side,
+the database and the answers. The ratio of one worker and two is taken in turn on the smallest number.
 """
 
 from __future__ import annotations
@@ -24,11 +25,13 @@ from pavewright.engine import LocalCores
 from pavewright.store import open_file
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
+_SMALLEST = 1e6
+"""One part of so many is the step from the size of one job to that of the next: ten thousand differ by a hundredth."""
 BOOK = json.loads((EXAMPLES / "firm" / "book.json").read_text(encoding="utf-8"))
 
 
 def variant(job: dict, number: int) -> str:
-    """Return a job with a size and a name of its own: every tape is a little longer."""
+    """Return a job with a name of its own."""
     told = json.loads(json.dumps(job))
     told["identity"] |= {"title": f"Job {number}", "client": f"Client {number}"}
     told |= {"rates": {}, "crew": {}}
@@ -39,7 +42,7 @@ def variant(job: dict, number: int) -> str:
 
 def scaled(job: dict, number: int) -> dict:
     """Return a job whose measured places lie some thousandths further apart, so that it stays one that holds."""
-    more = 1.0 + (number % 997) / 100_000.0
+    more = 1.0 + number / _SMALLEST
     told = json.loads(json.dumps(job))
 
     def stretch(value: object) -> object:
@@ -52,13 +55,13 @@ def scaled(job: dict, number: int) -> dict:
     return told
 
 
-def filled(folder: Path, job: dict, count: int):  # noqa: ANN201 - a store
-    """Return a store with so many variants of a job, and the seconds that filling took."""
+def filled(folder: Path, job: dict, count: int, sizes: int):  # noqa: ANN201 - a store
+    """Return a store with so many jobs, of so many variants of one, and the seconds that filling took."""
     begun = time.perf_counter()
     store = open_file(folder / f"{count}.sqlite")
     store.firm.save(0, json.dumps(BOOK))
     for number in range(count):
-        store.add(variant(scaled(job, number), number))
+        store.add(variant(scaled(job, number % sizes), number % sizes))
     return store, time.perf_counter() - begun
 
 
@@ -143,15 +146,16 @@ def main() -> None:
     """Measure."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("counts", type=int, nargs="+")
-    parser.add_argument("--job", default="mixed_patio")
+    parser.add_argument("--job", type=Path, default=EXAMPLES / "mixed_patio.json")
     parser.add_argument("--workers", type=int, default=None)
+    parser.add_argument("--sizes", type=int, default=None, help="different jobs; each of its own where none is given")
     parser.add_argument("--ratio", action="store_true", help="compare one worker and two on the smallest number")
     asked = parser.parse_args()
-    job = json.loads((EXAMPLES / f"{asked.job}.json").read_text(encoding="utf-8"))
+    job = json.loads(asked.job.read_text(encoding="utf-8"))
     points = []
     with tempfile.TemporaryDirectory() as where, LocalCores(asked.workers) as engine:
         for count in sorted(asked.counts):
-            store, filling = filled(Path(where), job, count)
+            store, filling = filled(Path(where), job, count, asked.sizes or count)
             size = Path(where, f"{count}.sqlite").stat().st_size / 1e6
             print(f"{count} jobs put in in {filling:.1f} s, {size:.1f} MB", flush=True)
             dearer(store)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import sys
 from pathlib import Path
@@ -64,3 +65,37 @@ def test_the_check_finds_an_entry_of_the_record_that_was_taken_out(kept):
             connection.execute(sa.text(f"DROP TRIGGER {name}"))
         connection.execute(RECORD_ENTRIES.delete().where(RECORD_ENTRIES.c.number == 2))
     assert any("record" in each for each in looked(*kept).faults)
+
+
+@pytest.fixture(scope="module")
+def rounds(tmp_path_factory):
+    """A server of its own over a file, and what breaks it."""
+    opened = chaos.Rounds(tmp_path_factory.mktemp("faults"))
+    yield opened
+    opened.close()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("kind", ["clock", "network", "disk"])
+def test_nothing_that_was_acknowledged_is_lost_while_something_breaks(rounds, kind):
+    reported = rounds.round(kind, 1)
+    assert reported.faults == []
+    assert len(reported.acknowledged) == chaos.PEOPLE * chaos.EACH
+
+
+def test_a_server_under_test_goes_by_a_clock_that_can_be_set(rounds):
+    before = open_file(rounds.file)
+    rounds.running.set_clock(86_400)
+    made = chaos.called(rounds.proxy.address, "POST", "/api/jobs", {"document": chaos.DOCUMENT, "key": "ahead"})
+    rounds.running.set_clock(0)
+    (first,) = before.revisions(made[1]["id"])
+    before.close()
+    assert dt.datetime.fromisoformat(first.at) > dt.datetime.now(dt.UTC) + dt.timedelta(hours=12)
+
+
+def test_what_one_person_sent_in_an_order_is_looked_for_in_that_order(kept):
+    store, job, _ = kept
+    store.operations.take(job, Batch("w0-4", 2, "", (), "w0-4"))
+    assert chaos.disordered(store, job) == []
+    store.operations.take(job, Batch("w0-2", 3, "", (), "w0-2"))
+    assert chaos.disordered(store, job) == [["w0-1", "w0-4", "w0-2"]]

@@ -119,7 +119,7 @@ class RunStore:
                 row = {"id": run_id, "verb": verb, "question": question, "digest": digest, "pieces": pieces}
                 row |= {"made": now(), "made_by": made_by, "state": RunState.GOING.value, "ended": None}
                 connection.execute(RUNS.insert().values(row))
-                _thin(connection)
+                _thin(connection, run_id)
             else:
                 again = {"state": RunState.GOING.value, "ended": None}
                 connection.execute(RUNS.update().where(RUNS.c.id == run_id).values(again))
@@ -284,9 +284,10 @@ def _once(connection: Connection, table: sa.Table) -> Any:  # noqa: ANN401 - eac
     return insert(table).on_conflict_do_nothing()
 
 
-def _thin(connection: Connection) -> None:
-    """Delete all runs but the last ones."""
-    query = sa.select(RUNS.c.id).order_by(RUNS.c.made.desc(), RUNS.c.id).offset(_KEPT_RUNS)
+def _thin(connection: Connection, newest: str) -> None:
+    """Delete all runs but the last ones; the newest stays, also where the clock was put back before it began."""
+    others = sa.select(RUNS.c.id).where(RUNS.c.id != newest)
+    query = others.order_by(RUNS.c.made.desc(), RUNS.c.id).offset(_KEPT_RUNS - 1)
     _remove(connection, list(connection.execute(query).scalars()))
 
 

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 _ENTRY = tuple(AUDIT.c[name] for name in AuditEntry.__slots__)
 _FAILURE_DAYS = 2
 """Tries that failed are kept for so long. [days]"""
+_AHEAD_S = 60
+"""A try that lies further ahead was noted by a clock that was wrong: it makes nobody wait and is forgotten. [s]"""
 
 
 class Audit(Part):
@@ -30,12 +32,14 @@ class Audit(Part):
             key: What was tried, such as a sign-in or an address; its digest alone is kept.
         """
         with self._writing() as connection:
-            connection.execute(FAILURES.delete().where(FAILURES.c.at < after_now(days=-_FAILURE_DAYS)))
+            old, ahead = FAILURES.c.at < after_now(days=-_FAILURE_DAYS), FAILURES.c.at > after_now(seconds=_AHEAD_S)
+            connection.execute(FAILURES.delete().where(old | ahead))
             connection.execute(FAILURES.insert().values(key=digest_of(key), at=now()))
 
     def failures(self, key: str, since: dt.datetime) -> int:
         """Return how many tries failed since then."""
-        which = (FAILURES.c.key == digest_of(key)) & (FAILURES.c.at >= (as_kept(since) or ""))
+        until = after_now(seconds=_AHEAD_S)
+        which = (FAILURES.c.key == digest_of(key)) & FAILURES.c.at.between(as_kept(since) or "", until)
         with self._reading() as connection:
             return connection.execute(sa.select(sa.func.count()).select_from(FAILURES).where(which)).scalar_one()
 

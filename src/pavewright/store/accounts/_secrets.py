@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Connection
 
+_STEPS_APART = 2
+"""The earliest and the latest half minute whose code is taken now lie so far apart: clocks differ. [-]"""
 _PASSKEY = tuple(PASSKEYS.c[name] for name in Passkey.__slots__)
 
 
@@ -54,11 +56,14 @@ class Secrets(Part):
     def use_totp_step(self, person_id: str, step: int) -> bool:
         """Note that the code of a step was used; return False where that one or a later one was used before.
 
+        A step that no code of now can have was used while the clock was ahead, and keeps nobody out.
+
         Args:
             person_id: The person.
             step: Number of the half minute to which the code belongs.
         """
-        unused = SECRETS.c.totp_step.is_(None) | (SECRETS.c.totp_step < step)
+        used = SECRETS.c.totp_step
+        unused = used.is_(None) | (used < step) | (used > step + _STEPS_APART)
         which = SECRETS.update().where(SECRETS.c.person_id == person_id, SECRETS.c.totp.is_not(None), unused)
         with self._writing() as connection:
             return connection.execute(which.values(totp_step=step)).rowcount == 1

@@ -30,6 +30,8 @@ _GIVE_UP = dt.timedelta(days=5)
 _KEPT = dt.timedelta(days=30)
 _LEASE = dt.timedelta(minutes=2)
 """So long a message belongs to the server that claimed it; then another one may tell it."""
+_AHEAD = dt.timedelta(minutes=1)
+"""By how much the clock of another server may be ahead without that a message counts as written by a wrong one."""
 _SECRET_BYTES = 32
 _LISTED = 200
 
@@ -140,7 +142,7 @@ class Hooks:
     def due(self, most: int = 20) -> tuple[Due, ...]:
         """Return what is to be told now, what waited longest first."""
         query = sa.select(MESSAGES, HOOKS.c.address, HOOKS.c.secret, HOOKS.c.secret_before)
-        query = query.join(HOOKS, HOOKS.c.id == MESSAGES.c.hook_id).where(MESSAGES.c.due <= now())
+        query = query.join(HOOKS, HOOKS.c.id == MESSAGES.c.hook_id).where((MESSAGES.c.due <= now()) | _ahead())
         with self._reading() as connection:
             rows = connection.execute(query.order_by(MESSAGES.c.due, MESSAGES.c.id).limit(most)).all()
         return tuple(
@@ -185,6 +187,14 @@ class Hooks:
         """Keep an event by itself."""
         with self._writing() as connection:
             post(connection, event, facts)
+
+
+def _ahead() -> sa.ColumnElement[bool]:
+    """Return what is due later than its last wait can bring about: the clock was ahead when that was written."""
+    at = dt.datetime.now(dt.UTC) + _AHEAD
+    waits = {tries: max(dt.timedelta(seconds=wait), _LEASE) for tries, wait in enumerate(_WAITS_S, 1)}
+    latest = {tries: (at + wait).isoformat(timespec="milliseconds") for tries, wait in ({0: _LEASE} | waits).items()}
+    return MESSAGES.c.due > sa.case(latest, value=MESSAGES.c.tries, else_=latest[len(_WAITS_S)])
 
 
 def _new_secret() -> str:
