@@ -55,7 +55,7 @@ if TYPE_CHECKING:
     from pavewright.desk._quotation_shown import NoQuotation
     from pavewright.desk._read import EMPTY_BOOK, firm_schema, job_schema, read_book
     from pavewright.desk._record import VerifiedRecord, record_pdf, record_told, record_zip, title_of, verify_record
-    from pavewright.desk._replan import Replan, replan_rows
+    from pavewright.desk._replan import Replan, replan_page, replan_rows
     from pavewright.desk._replan_compared import Standing, Take
     from pavewright.desk._replan_question import STATES, Of, ReplanCounts, ReplanQuestion, books_of
     from pavewright.desk._replan_told import replan_csv, replan_told
@@ -202,6 +202,7 @@ __all__ = [
     "record_told",
     "record_zip",
     "replan_csv",
+    "replan_page",
     "replan_rows",
     "replan_told",
     "repricing_told",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import heapq
 import json
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
@@ -14,7 +15,7 @@ from pavewright.engine import run_pieces
 from pavewright.store import RunState
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from pavewright.desk._replan_question import ReplanQuestion
     from pavewright.engine import Engine, Progress
@@ -94,5 +95,32 @@ def replan_rows(store: Store, run_id: str) -> list[dict[str, Any]]:
         store: Where it is kept.
         run_id: The run.
     """
+    return sorted(_rows(store, run_id), key=weight)
+
+
+def replan_page(store: Store, run_id: str, first: int, most: int) -> tuple[list[dict[str, Any]], int]:
+    """Return a part of what a run found, what matters most first, and of how many jobs it is.
+
+    No more is in hand at a time than what stands before the end of the part.
+
+    Args:
+        store: Where it is kept.
+        run_id: The run.
+        first: How many stand before it. [-]
+        most: How many it holds at most. [-]
+    """
+    count = 0
+
+    def counted() -> Iterator[dict[str, Any]]:
+        nonlocal count
+        for row in _rows(store, run_id):
+            count += 1
+            yield row
+
+    shown = heapq.nsmallest(first + most, counted(), key=weight)
+    return shown[first:], count
+
+
+def _rows(store: Store, run_id: str) -> Iterator[dict[str, Any]]:
     rows = (json.loads(each.answer) for each in store.runs.results(run_id))
-    return sorted((each for each in rows if each["standing"] != Standing.LEFT_OUT), key=weight)
+    return (each for each in rows if each["standing"] != Standing.LEFT_OUT)

@@ -50,6 +50,7 @@ class LocalCores(Engine):
         self._count = workers or cores_here()
         self._orders: queue.SimpleQueue[tuple[Errand, _Told] | None] = queue.SimpleQueue()
         self._lanes: list[_Lane] = []
+        self._adding = threading.Lock()
         self._closed = False
 
     @property
@@ -83,8 +84,9 @@ class LocalCores(Engine):
         if self._closed:
             message = "These workers were sent home."
             raise RuntimeError(message)
-        if len(self._lanes) < self._count:
-            self._lanes.append(_Lane(self._orders))
+        with self._adding:  # several runs may send at the same moment
+            if len(self._lanes) < self._count:
+                self._lanes.append(_Lane(self._orders))
         self._orders.put((errand, tell))
 
     def drop(self, errands: tuple[Errand, ...]) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
-from pavewright.desk import Of, replan_csv, replan_rows, replan_told
+from pavewright.desk import Of, replan_csv, replan_page, replan_rows, replan_told
 from pavewright.store import UnknownRunError, Who
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, name_in, sent, text_in
 from pavewright.web._signed_in import store_of
@@ -49,9 +49,8 @@ async def _one(request: Request) -> Response:
     first = request.query_params.get("from", "0")
     if not first.isdecimal():
         raise AskedWrongError(400, "Give from as a whole number.")
-    rows = await asyncio.to_thread(replan_rows, store, run.id)
-    shown = rows[int(first) : int(first) + _SHOWN]
-    return answer({**_told(run, _going(request)), "jobs": replan_told(shown), "of_jobs": len(rows)})
+    shown, of_jobs = await asyncio.to_thread(replan_page, store, run.id, min(int(first), run.pieces), _SHOWN)
+    return answer({**_told(run, _going(request)), "jobs": replan_told(shown), "of_jobs": of_jobs})
 
 
 async def _table(request: Request) -> Response:
@@ -63,7 +62,7 @@ async def _table(request: Request) -> Response:
 async def _stopped(request: Request) -> Response:
     run, going = await _run(request), _going(request)
     if going.is_going(run.id):
-        await asyncio.to_thread(going.stop)
+        await asyncio.to_thread(going.stop, run.id)
     return answer({})
 
 

@@ -21,6 +21,7 @@ from pavewright.desk import (
     Take,
     quoted_document,
     replan_csv,
+    replan_page,
     replan_rows,
     replan_told,
 )
@@ -145,7 +146,9 @@ def test_a_run_that_was_stopped_goes_on_and_keeps_each_answer_once(store):
     assert again.begin().id == run.id
     again.do(run, small.Here())
     assert store.runs.run(run.id).state is RunState.FINISHED
-    assert len(replan_rows(store, run.id)) == 4
+    rows = replan_rows(store, run.id)
+    assert len(rows) == 4
+    assert [replan_page(store, run.id, first, 3) for first in (0, 3, 9)] == [(rows[:3], 4), (rows[3:], 4), ([], 4)]
 
 
 def test_what_no_change_touches_is_not_planned_again(store):

@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
@@ -187,3 +188,26 @@ def test_workers_end_with_whoever_started_them(register, tmp_path):
 def test_one_worker_at_least():
     with pytest.raises(ValueError, match="One worker"):
         LocalCores(0)
+
+
+def test_two_runs_at_one_engine_get_their_turns_one_after_the_other(register):
+    engine, order = LocalCores(1), []
+
+    def run(name, count):
+        pieces = [Piece(f"{name}{number}", b"0.02") for number in range(count)]
+        for key, _ in run_pieces("slow", pieces, engine=engine, register=register):
+            order.append(key[0])
+
+    list(run_pieces("double", [Piece("warm", b"1")], engine=engine, register=register))
+    long = threading.Thread(target=run, args=("long", 40))
+    long.start()
+    while len(order) < 3:
+        time.sleep(0.005)
+    run("short", 5)
+    here = order.index("s")
+    long.join()
+    engine.close()
+    assert order.count("s") == 5 and order.count("l") == 40
+    last = len(order) - 1 - order[::-1].index("s")
+    assert last - here <= 5 * 3  # between two of the short run no more of the long one than it may have in front
+    assert order[last:].count("l") > 15

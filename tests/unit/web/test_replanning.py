@@ -9,6 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from pavewright.desk import Of
+from pavewright.store import RunState, open_file
+from pavewright.web._replanning import Replanning
+
 
 def _of_the_desk(name):
     path = Path(__file__).parents[1] / "desk" / f"{name}.py"
@@ -59,3 +63,49 @@ def test_a_run_that_is_not_there_says_so(client):
     assert client.get("/api/replans/none").status_code == 404
     assert client.get("/api/replans/none/table").status_code == 404
     assert client.delete("/api/replans/none", headers=HEAD).status_code == 404
+
+
+@pytest.fixture
+def firm(tmp_path_factory):
+    """Make the store of another firm, with some jobs and a price that changed."""
+    opened = []
+
+    def make(count):
+        store = open_file(tmp_path_factory.mktemp("firm") / "jobs.sqlite")
+        opened.append(store)
+        store.firm.save(0, json.dumps(small.BOOK))
+        for number in range(count):
+            store.add(small.patio(number))
+        store.firm.save(1, json.dumps(small.changed(small.BOOK, ("rates", "materials", 1, "pack_price_minor"), 9_999)))
+        return store
+
+    yield make
+    for store in opened:
+        store.close()
+
+
+def waited(going, *run_ids):
+    until = time.monotonic() + 300
+    while any(going.is_going(each) for each in run_ids) and time.monotonic() < until:
+        time.sleep(0.05)
+
+
+@pytest.mark.slow
+def test_each_firm_has_a_run_of_its_own_and_they_share_their_workers(firm):
+    going, many, few = Replanning(), firm(8), firm(1)
+    long = going.begin(many, Of.ALL, None)
+    short = going.begin(few, Of.ALL, None)
+    assert going.begin(many, Of.ALL, None) is None and going.begin(few, Of.ALL, None) is None
+    waited(going, short.id)
+    assert few.runs.run(short.id).state == RunState.FINISHED
+    assert going.is_going(long.id)  # eight jobs were asked for before, and the one of the other firm is done
+    going.stop(short.id)
+    assert going.is_going(long.id)
+    going.stop(long.id)
+    assert many.runs.run(long.id).state == RunState.STOPPED
+    again = going.begin(many, Of.ALL, None)
+    assert again.id == long.id
+    waited(going, again.id)
+    assert (many.runs.run(long.id).state, many.runs.run(long.id).done) == (RunState.FINISHED, 8)
+    going.stop()
+    assert going._engine is None
