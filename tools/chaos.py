@@ -64,7 +64,7 @@ STORM = {"verb": "storm", "document": DOCUMENT, "cell_mm": 120}
 """A storm over that job."""
 STORMS = 2
 """Storms begun before the workers are killed; the first is at work by then. [-]"""
-_PATIENCE_S = 60.0
+_PATIENCE_S = 180.0
 _WAIT_S = 8.0
 _DAY_S = 86_400
 _SYNC_US = 200_000
@@ -326,7 +326,7 @@ class Rounds:
         """Return a plan, asked for again where the worker was killed over it.
 
         Raises:
-            RuntimeError: none comes within a minute.
+            RuntimeError: none comes in time.
         """
         until = time.monotonic() + _PATIENCE_S
         while time.monotonic() < until:
@@ -408,7 +408,7 @@ class Rounds:
         """Return what the server answers, asked again where it does not.
 
         Raises:
-            RuntimeError: it refuses, or gives no answer for a minute.
+            RuntimeError: it refuses, or gives no answer for so long.
         """
         until, said = time.monotonic() + _PATIENCE_S, ""
         while time.monotonic() < until:
