@@ -59,6 +59,7 @@ docs/sources/cases
 docs/standing-water-found
 docs/under-fault
 docs/asvs
+docs/threats
 ```
 
 ```{toctree}

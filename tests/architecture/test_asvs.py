@@ -15,6 +15,8 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tools"))
 import docs_asvs  # noqa: E402
 
+from pavewright.web._rights import PUBLIC, RIGHTS  # noqa: E402
+
 TABLE = docs_asvs.points()
 POINTS, CHAPTERS = TABLE["points"], TABLE["chapters"]
 PAGE = (ROOT / "docs" / "asvs.md").read_text("utf-8")
@@ -201,3 +203,31 @@ def test_what_locks_and_signs_comes_from_common_libraries_and_weak_ones_stand_no
         if name in taken | {"Crypto", "nacl", "rsa", "ecdsa"}
     }
     assert found == taken
+
+
+THREATS = (ROOT / "docs" / "threats.md").read_text("utf-8")
+
+
+def test_the_page_of_threats_holds_every_way_in_without_a_sign_in_and_no_other():
+    part = THREATS.partition("## Ways in without a sign-in")[2].partition("## Threats")[0]
+    rows = [line.split("|")[1] for line in part.splitlines() if line.startswith("| `")]
+    begins = {each for row in rows for each in re.findall(r"`(/[^`]*)`", row)}
+    public = {path for (_, path), need in RIGHTS.items() if need is PUBLIC}
+    assert len(public) > 15
+    assert {path for path in public if not path.startswith(tuple(begins))} == set()
+    assert {each for each in begins if not any(path.startswith(each) for path in public)} == set()
+
+
+def test_each_threat_has_a_proof_that_exists():
+    rows = [line for line in THREATS.partition("## Threats")[2].partition("\n## ")[0].splitlines() if "::" in line]
+    named = [re.findall(r"`(tests/[^`]+)`", row) for row in rows]
+    assert len(rows) > 10
+    assert all(named)
+    for each in (name for names in named for name in names):
+        path, _, test = each.partition("::")
+        assert test in names_in(path), each
+
+
+def test_the_guide_has_a_list_for_safe_code():
+    part = (ROOT / "CONTRIBUTING.md").read_text("utf-8").partition("## Safe code")[2].partition("\n## ")[0]
+    assert len(re.findall(r"^- ", part, re.MULTILINE)) >= 8
