@@ -33,6 +33,15 @@ _TODAY = click.option(
     help="The day from which on jobs are placed, as 2027-05-10. [today]",
 )
 
+_WEIGHED = (
+    ("done", "until the jobs are done"),
+    ("late", "after promised days"),
+    ("rain", "rain"),
+    ("moved", "parts moved"),
+    ("changing", "changes of place"),
+)
+"""What weighs in a calendar, in the order in which it is said."""
+
 
 @click.group("calendar")
 def calendar_command() -> None:
@@ -81,6 +90,14 @@ def solve_command(data: Path | None, today: dt.datetime | None, *, keep: bool, q
             f"{told['job_days']:.1f} job-days; none is below {told['bound_job_days']:.1f}: "
             f"gap {told['gap_percent']:.1f} %"
         )
+        weighed = told["weighed"]
+        for name, words in _WEIGHED:
+            if weighed[name]:
+                click.echo(f"of these {words}: {weighed[name]:.1f}")
+        if weighed["place_changes"]:
+            click.echo(f"changes of place: {weighed['place_changes']}")
+        if weighed["travel_min"]:
+            click.echo(f"minutes on the way, the same in every calendar of these jobs: {weighed['travel_min']}")
         for each in told["not_placed"]:
             click.echo(f"No place  {at_hand.title(each['job'])}: {each['words']}")
         if keep:

@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.crew_calendar._arrange import ArrangingStep, Searching, arrange
+    from pavewright.crew_calendar._arrangement import Arrangement, Weighed
     from pavewright.crew_calendar._breaks import Break, BreakKind, breaks_of
     from pavewright.crew_calendar._costs import CalendarCost, CurrencySum, HireCost, cost_of
     from pavewright.crew_calendar._document import (
@@ -20,9 +21,8 @@ if TYPE_CHECKING:
         read,
         to_text,
     )
-    from pavewright.crew_calendar._moving import Moved, NoSuchStretchError, Shift, move
+    from pavewright.crew_calendar._moving import Moved, NoSuchStretchError, Sending, Shift, move
     from pavewright.crew_calendar._types import (
-        Arrangement,
         CalendarAsked,
         CalendarJob,
         CrewMember,
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
         WaitLink,
         WhyNot,
     )
-    from pavewright.crew_calendar._words import break_words, not_placed_words, shift_words
+    from pavewright.crew_calendar._words import break_words, not_placed_words, sent_words, shift_words
 else:
     __getattr__ = face(__name__)
 
@@ -65,9 +65,11 @@ __all__ = [
     "Pin",
     "Placed",
     "Searching",
+    "Sending",
     "Shift",
     "Stretch",
     "WaitLink",
+    "Weighed",
     "WhyNot",
     "arrange",
     "break_words",
@@ -76,6 +78,7 @@ __all__ = [
     "move",
     "not_placed_words",
     "read",
+    "sent_words",
     "shift_words",
     "to_text",
 ]

@@ -8,14 +8,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.crew_calendar._arrangement import Arrangement
 from pavewright.crew_calendar._bounds import alone_of, plain_bound
 from pavewright.crew_calendar._days import board_of, kinds_on
 from pavewright.crew_calendar._greedy import Filling, first_arrangement, in_turn, pinned_first, weight_of
 from pavewright.crew_calendar._model import CalendarModel, Searched
 from pavewright.crew_calendar._prices import priced
-from pavewright.crew_calendar._sent import with_crews
 from pavewright.crew_calendar._turning import MAX_PLACED, other_turns
-from pavewright.crew_calendar._types import Arrangement, NotPlaced, WhyNot
+from pavewright.crew_calendar._types import NotPlaced, WhyNot
+from pavewright.crew_calendar._ways import Whole, fewer_changes, fewest_changes, weighed, whole_of
 from pavewright.crew_calendar._why_not import why_not_alone
 
 if TYPE_CHECKING:
@@ -52,6 +53,7 @@ class Searching(StrEnum):
     AGAIN = "again"
     SOME = "some"
     ALL = "all"
+    WAYS = "ways"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +62,8 @@ class ArrangingStep:
 
     Attributes:
         searching: What it does now.
-        job_days: What the best so far weighs. [job-days]
-        bound_job_days: What none can weigh less than, as far as it is shown. [job-days]
+        job_days: What the best days so far weigh, without changes of place. [job-days]
+        bound_job_days: What none can weigh less than, as far as it is shown, without changes of place. [job-days]
         best: Gives the best so far with its bound: who stops here has it.
     """
 
@@ -109,6 +111,7 @@ class _Search:
         self._alone = alone_of(board, self._all)
         self._weights = {name: each.weight for name, each in self._alone.items()}
         self.going, self.bound = True, 0.0
+        self._kept: Whole | None = None
         self.turn: InTurn = first_arrangement(board, self._all)
         self._take_turn(self.turn)
 
@@ -117,18 +120,41 @@ class _Search:
         if self.bound <= 0.0 or turn.left != self.turn.left:
             self.jobs = [job for job in self._all if job.id not in turn.left]
             self.bound = plain_bound(self.board, self.jobs, {job.id: self._alone[job.id] for job in self.jobs})
+            self._kept = None
         self.turn, self.taken, self.weight = turn, turn.taken, turn.weight
 
     def best(self) -> Arrangement:
-        """Return the best so far as it is to be kept."""
+        """Return the best so far as it is to be kept, changes of place weighed with it."""
+        whole = self._sent()
         left = [*self._refused, *(NotPlaced(each, WhyNot.NO_ROOM_FOUND) for each in self.turn.left)]
+        changing = self.board.asked.change_job_days * fewest_changes(self.board, self.jobs)
         return Arrangement(
-            placed=with_crews(self.board, self.taken),
+            placed=whole.placed,
             not_placed=tuple(sorted(left, key=lambda each: each.job)),
-            job_days=self.weight,
-            bound_job_days=min(self.bound, self.weight),
+            job_days=whole.weight,
+            bound_job_days=min(self.bound + changing, whole.weight),
             skills_nobody_has=self.board.skills_nobody_has,
+            weighed=weighed(self.board, whole),
         )
+
+    def _sent(self) -> Whole:
+        """Return the best so far with people: the days found last, or those before where they change place less."""
+        found = self._kept
+        if found is None or found.taken is not self.taken:
+            made = whole_of(self.board, self.taken, self.turn.left)
+            found = made if found is None or made.weight < found.weight else found
+        self._kept = found
+        return found
+
+    def _ways(self) -> None:
+        """Put jobs of one place after each other where that weighs less; the days alone may weigh more then."""
+        if not self.board.asked.change_job_days or not self.jobs:
+            return
+        for whole in fewer_changes(self.board, self.jobs, self._sent()):
+            self._kept = whole
+            step = ArrangingStep(Searching.WAYS, self.weight, min(self.bound, self.weight), self.best)
+            if not self._report(step):
+                return
 
     def _tell(self, searching: Searching) -> bool:
         """Tell how far it is, and return whether there is more to look for."""
@@ -137,7 +163,12 @@ class _Search:
         return self.going and self.weight > self.bound + _LITTLE
 
     def run(self) -> None:
-        """Look for better days and for a better bound, until there is no more to look for or somebody stops it."""
+        """Look for better days, a better bound and fewer changes of place, until there is no more or somebody stops."""
+        self._days_and_bound()
+        if self.going:
+            self._ways()
+
+    def _days_and_bound(self) -> None:
         if not self._turns(self.turn, Searching.TURNS) or not self.jobs:
             return
         turns = self._prices()

@@ -34,6 +34,7 @@ class BreakKind(StrEnum):
     TOO_EARLY = "too_early"
     CLOSED_DAY = "closed_day"
     PIN_MOVED = "pin_moved"
+    PINNED_PERSON_GONE = "pinned_person_gone"
     LENGTH_CHANGED = "length_changed"
 
 
@@ -111,6 +112,10 @@ def _of_stretch(asked: CalendarAsked, job: CalendarJob, each: Placed) -> Iterato
     for pin in asked.pins:
         if (pin.job, pin.stretch) == (job.id, each.stretch) and pin.first != first:
             yield Break(BreakKind.PIN_MOVED, job.id, each.stretch, first, due=pin.first)
+        if (pin.job, pin.stretch) == (job.id, each.stretch):
+            for day, crew in zip(each.days, each.crew, strict=True):
+                for person in sorted(set(pin.people) - set(crew)):
+                    yield Break(BreakKind.PINNED_PERSON_GONE, job.id, each.stretch, day, person=person)
     yield from _of_its_days(asked, job, each)
     if each.stretch == len(job.stretches) - 1 and job.promised is not None and last > job.promised:
         yield Break(BreakKind.PROMISE_MISSED, job.id, each.stretch, last, due=job.promised)

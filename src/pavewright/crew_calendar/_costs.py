@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from pavewright.crew_calendar._days import board_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
+    from pavewright.crew_calendar._days import Board
     from pavewright.crew_calendar._types import CalendarAsked, CalendarJob, HireNeed, Placed
     from pavewright.job import PlantKind
 
@@ -125,9 +126,9 @@ def cost_of(asked: CalendarAsked, placed: Sequence[Placed]) -> CalendarCost:
         late_days=sum(_late(board.jobs[name], stretches) for name, stretches in by_job.items()),
         rain_days=sum(_rain(board.jobs[name], each) for name in sorted(by_job) for each in by_job[name].values()),
         weather_unknown=tuple(name for name in sorted(by_job) if not board.jobs[name].weather_known),
-        travel_min=sum(_travel(board.jobs[name], stretches) for name, stretches in by_job.items()),
+        travel_min=travel_min(board, [each for own in by_job.values() for each in own.values()]),
         travel_unknown=tuple(name for name in sorted(by_job) if board.jobs[name].travel_min is None),
-        place_changes=_place_changes(board.jobs, placed),
+        place_changes=place_changes(board.jobs, placed),
         place_unknown=tuple(name for name in sorted(by_job) if not board.jobs[name].place),
     )
 
@@ -142,14 +143,28 @@ def _sums(currency: str, hires: Sequence[HireCost], idle_minor: int) -> tuple[Cu
     return tuple(CurrencySum(each, hired.get(each, 0), idle.get(each, 0)) for each in sorted({*hired, *idle}))
 
 
-def _travel(job: CalendarJob, stretches: dict[int, Placed]) -> int:
-    """Return the time on the way there and back of all who are sent, zero where the way is not known. [min]."""
-    sent = sum(len(crew) for each in stretches.values() for crew in each.crew)
-    return 2 * sent * (job.travel_min or 0)
+def travel_min(board: Board, placed: Iterable[Placed]) -> int:
+    """Return the time on the way there and back of all who are sent, zero where the way is not known. [min].
+
+    Args:
+        board: What is asked.
+        placed: The arrangement.
+
+    Source: definition, people sent by the length of the way
+    """
+    ways = ((board.jobs[each.job].travel_min or 0, sum(map(len, each.crew))) for each in placed)
+    return sum(2 * way_min * sent for way_min, sent in ways)
 
 
-def _place_changes(jobs: dict[str, CalendarJob], placed: Sequence[Placed]) -> int:
-    """Return how often somebody works in another known place than on their day of work before."""
+def place_changes(jobs: Mapping[str, CalendarJob], placed: Sequence[Placed]) -> int:
+    """Return how often somebody works in another known place than on their day of work before.
+
+    Args:
+        jobs: The jobs by their names.
+        placed: The arrangement.
+
+    Source: definition
+    """
     days = sorted(
         (day, person, jobs[each.job].place)
         for each in placed

@@ -13,13 +13,13 @@ if TYPE_CHECKING:
 
     from pavewright.crew_calendar._types import CrewMember, DayNeed
 
-Wanted = tuple[int, tuple[Skill, ...], tuple[str, ...], tuple[str, ...]]
-"""Hands, skills, who has to be there, who would be there rather than others."""
+Wanted = tuple[int, tuple[Skill, ...], tuple[str, ...], tuple[str, ...], tuple[str, ...]]
+"""Hands, skills, who has to be there, who would be there rather than others, who else does not change place for it."""
 
 
-def wanted(need: DayNeed, must: Sequence[str] = (), rather: Sequence[str] = ()) -> Wanted:
+def wanted(need: DayNeed, must: Sequence[str] = (), rather: Sequence[str] = (), near: Sequence[str] = ()) -> Wanted:
     """Return what a day of a job wants of people."""
-    return need.hands, need.skills, tuple(must), tuple(rather)
+    return need.hands, need.skills, tuple(must), tuple(rather), tuple(near)
 
 
 @lru_cache(maxsize=200_000)
@@ -59,7 +59,7 @@ def can_send(people: tuple[CrewMember, ...], wants: tuple[Wanted, ...]) -> bool:
     if sum(want[0] for want in wants) > len(people) or len(set(claimed)) < len(claimed):
         return False
     asked = []
-    for hands, skills, must, _ in wants:
+    for hands, skills, must, *_ in wants:
         if len(must) > hands or any(one not in at_hand for one in must):
             return False
         having = {skill for one in must for skill in at_hand[one].skills}
@@ -114,14 +114,20 @@ def _assigned(people: tuple[CrewMember, ...], wants: list[Wanted], claimed: set[
 
 def _crews(people: tuple[CrewMember, ...], want: Wanted, claimed: set[str]) -> Iterator[frozenset[str]]:
     """Give the crews that do for one job, the likeliest first; who is wanted by name elsewhere is left there."""
-    hands, skills, must, rather = want
+    hands, skills, must, rather, near = want
     at_hand = {one.id: one for one in people}
     if any(one not in at_hand for one in must) or len(must) > hands:
         return
     # somebody with fewer skills is missed less elsewhere
     free = sorted(
         (one for one in people if one.id not in claimed),
-        key=lambda one: (one.id not in rather, not set(one.skills) & set(skills), len(one.skills), one.id),
+        key=lambda one: (
+            one.id not in rather,
+            one.id not in near,
+            not set(one.skills) & set(skills),
+            len(one.skills),
+            one.id,
+        ),
     )
     for others in combinations(free, hands - len(must)):
         crew = (*(at_hand[one] for one in must), *others)

@@ -96,15 +96,20 @@ class Board:
 
     def weight(self, job: CalendarJob, stretch: int, taken: tuple[int, ...]) -> float:
         """Return what it weighs that a stretch takes these days. [job-days]."""
-        found = 0.0
-        for need, day in zip(job.stretches[stretch].days, taken, strict=True):
-            if need.rain:
-                found += job.wet_share.get(self.days[day].month, 0.0)
+        found = self.rain_weight(job, stretch, taken)
         present = self.asked.present.get((job.id, stretch))
         if present is not None and present != self.days[taken[0]]:
             found += self.asked.stay_job_days
         if stretch == len(job.stretches) - 1:
             found += self.finish_weight(job, taken[-1])
+        return found
+
+    def rain_weight(self, job: CalendarJob, stretch: int, taken: tuple[int, ...]) -> float:
+        """Return what rain is likely to take of these days. [job-days]."""
+        found = 0.0
+        for need, day in zip(job.stretches[stretch].days, taken, strict=True):
+            if need.rain:
+                found += job.wet_share.get(self.days[day].month, 0.0)
         return found
 
     def finish_weight(self, job: CalendarJob, last: int) -> float:

@@ -1,9 +1,9 @@
-"""A stretch moved to another day by hand: what follows of it in its job, what breaks, and what it costs."""
+"""A stretch moved by hand, to another day or to other people: what goes along, what breaks, and what it costs."""
 
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright.crew_calendar._breaks import breaks_of
@@ -25,6 +25,26 @@ class NoSuchStretchError(LookupError):
 
 
 @dataclass(frozen=True, slots=True)
+class Sending:
+    """Who is sent to a stretch instead.
+
+    Attributes:
+        comes: Who goes there.
+        leaves: Who no longer goes, on the days on which they would have; None for everybody.
+    """
+
+    comes: tuple[str, ...]
+    leaves: tuple[str, ...] | None = None
+
+    def crew(self, before: tuple[str, ...]) -> tuple[str, ...]:
+        """Return who is there on a day, of who was there."""
+        if self.leaves is None:
+            return tuple(sorted(set(self.comes)))
+        left = set(self.leaves)
+        return tuple(sorted({*before} - left | set(self.comes))) if left & set(before) else before
+
+
+@dataclass(frozen=True, slots=True)
 class Shift:
     """A stretch that goes along.
 
@@ -40,6 +60,11 @@ class Shift:
     before: dt.date
     after: dt.date
 
+    @property
+    def days(self) -> int:
+        """By how many days it is later; below zero where it is earlier. [days]."""
+        return (self.after - self.before).days
+
 
 @dataclass(frozen=True, slots=True)
 class Moved:
@@ -52,6 +77,7 @@ class Moved:
         mended: What was broken before and is not now.
         before: What it cost before.
         after: What it costs now.
+        sent_days: On how many of its days other people are sent. [days]
     """
 
     placed: tuple[Placed, ...]
@@ -60,10 +86,18 @@ class Moved:
     mended: tuple[Break, ...]
     before: CalendarCost
     after: CalendarCost
+    sent_days: int = 0
 
 
-def move(asked: CalendarAsked, placed: Sequence[Placed], job: str, stretch: int, to: dt.date) -> Moved:
-    """Return an arrangement with a stretch on other days, with the same people.
+def move(
+    asked: CalendarAsked,
+    placed: Sequence[Placed],
+    job: str,
+    stretch: int,
+    to: dt.date,
+    sending: Sending | None = None,
+) -> Moved:
+    """Return an arrangement with a stretch on other days, with the same people or with others.
 
     What comes later in the same job goes along as far as it has to wait for it; nothing else gives way: what is in its
     way is told.
@@ -74,9 +108,10 @@ def move(asked: CalendarAsked, placed: Sequence[Placed], job: str, stretch: int,
         job: Which job.
         stretch: Which stretch, from 0.
         to: Its first day; the next day of work where there is no work on it.
+        sending: Who is sent instead; None for those who are sent now.
 
     Raises:
-        NoSuchStretchError: there is no such stretch, or no day of work from there on.
+        NoSuchStretchError: there is no such stretch or person, or no day of work from there on.
     """
     board = board_of(asked)
     stands = {(each.job, each.stretch): each for each in placed}
@@ -84,6 +119,9 @@ def move(asked: CalendarAsked, placed: Sequence[Placed], job: str, stretch: int,
         raise NoSuchStretchError(job)
     now = dict(stands)
     now[job, stretch] = _shifted(board, board.jobs[job], stands[job, stretch], to)
+    as_sent = now[job, stretch]
+    if sending is not None:
+        now[job, stretch] = _sent_to(asked, as_sent, sending)
     links = links_into(board.jobs[job])
     for later in range(stretch + 1, len(board.jobs[job].stretches)):
         if (job, later) in now:
@@ -104,7 +142,15 @@ def move(asked: CalendarAsked, placed: Sequence[Placed], job: str, stretch: int,
         mended=tuple(each for each in had if each not in has),
         before=cost_of(asked, placed),
         after=cost_of(asked, after),
+        sent_days=sum(here != was for here, was in zip(now[job, stretch].crew, as_sent.crew, strict=True)),
     )
+
+
+def _sent_to(asked: CalendarAsked, each: Placed, sending: Sending) -> Placed:
+    """Return a stretch with other people on it."""
+    if not set(sending.comes) <= {one.id for one in asked.people}:
+        raise NoSuchStretchError(each.job)
+    return replace(each, crew=tuple(sending.crew(crew) for crew in each.crew))
 
 
 def _due(

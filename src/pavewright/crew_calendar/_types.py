@@ -210,6 +210,8 @@ class CalendarAsked:
         present: First days of the stretches as they stand, by job and stretch.
         stay_job_days: What it weighs that a stretch does not begin on the day on which it stands. [job-days]
         late_job_days: What a day after the promised end weighs. [job-days]
+        change_job_days: What it weighs that somebody works in another place than on their day of work before.
+            [job-days]
         currency: Money in which people are priced; empty where nothing says it.
     """
 
@@ -223,6 +225,7 @@ class CalendarAsked:
     present: Mapping[tuple[str, int], dt.date] = field(default_factory=lambda: MappingProxyType({}))
     stay_job_days: float = 0.0
     late_job_days: float = LATE_JOB_DAYS
+    change_job_days: float = 0.0
     currency: str = ""
 
 
@@ -272,29 +275,3 @@ class NotPlaced:
     skills: tuple[Skill, ...] = ()
     machine: PlantKind | None = None
     hands: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Arrangement:
-    """Which stretch on which days by whom, and how good that is.
-
-    Attributes:
-        placed: What has a place, by first day, job and stretch.
-        not_placed: What has none, and why.
-        job_days: What it weighs: days from the first day until each placed job is done, days after a promised end many
-            times over, days that rain is likely to take. [job-days]
-        bound_job_days: No arrangement of the placed jobs weighs less. [job-days]
-        skills_nobody_has: Skills that work asks for and nobody of the firm has: they are not asked for.
-    """
-
-    placed: tuple[Placed, ...]
-    not_placed: tuple[NotPlaced, ...]
-    job_days: float
-    bound_job_days: float
-    skills_nobody_has: tuple[Skill, ...]
-
-    @property
-    def gap_percent(self) -> float:
-        """How much less a better arrangement could weigh at the most. [%]."""
-        over = max(0.0, self.job_days - self.bound_job_days)
-        return 100.0 * over / self.job_days if over else 0.0

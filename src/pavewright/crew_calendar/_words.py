@@ -9,7 +9,7 @@ from pavewright.crew_calendar._types import WhyNot
 from pavewright.writing import day_text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from pavewright.crew_calendar._breaks import Break
     from pavewright.crew_calendar._moving import Shift
@@ -29,6 +29,7 @@ _BREAKS: dict[BreakKind, str] = {
     BreakKind.TOO_EARLY: "It would begin on {on}; it is not to begin before {due}.",
     BreakKind.CLOSED_DAY: "There is no work on it on {on}.",
     BreakKind.PIN_MOVED: "It would begin on {on}; it is pinned to {due}.",
+    BreakKind.PINNED_PERSON_GONE: "{person} is pinned to this work and is not sent there on {on}.",
     BreakKind.LENGTH_CHANGED: "The work of this stretch, from {on}, has changed since it was put there.",
 }
 _WHY_NOT: dict[WhyNot, str] = {
@@ -74,5 +75,25 @@ def not_placed_words(one: NotPlaced) -> str:
 def shift_words(shifts: tuple[Shift, ...]) -> str:
     """Say what goes along with a move, as a chain of dates."""
     return "; then ".join(
-        f"part {each.stretch + 1}: {day_text(each.before)} → {day_text(each.after)}" for each in shifts
+        f"part {each.stretch + 1}: {day_text(each.before)} → {day_text(each.after)}, "
+        f"{_counted(abs(each.days))} {'later' if each.days > 0 else 'earlier'}"
+        for each in shifts
     )
+
+
+def sent_words(comes: Sequence[str], leaves: Sequence[str] | None, days: int) -> str:
+    """Say who is sent instead of whom; empty where nobody is.
+
+    Args:
+        comes: What those are called who are sent.
+        leaves: What those are called who are not sent any more; None for everybody.
+        days: On how many days.
+    """
+    if not days:
+        return ""
+    instead = "" if leaves is None else f" instead of {', '.join(leaves)}"
+    return f"{', '.join(comes) or 'Nobody'}{instead} on {_counted(days)}."
+
+
+def _counted(days: int) -> str:
+    return f"{days} day" if days == 1 else f"{days} days"

@@ -11,6 +11,7 @@ from pavewright.crew_calendar import (
     EMPTY_CALENDAR,
     NoSuchStretchError,
     Searching,
+    Sending,
     arrange,
     break_words,
     breaks_of,
@@ -18,6 +19,7 @@ from pavewright.crew_calendar import (
     move,
     not_placed_words,
     read,
+    sent_words,
     shift_words,
     to_text,
 )
@@ -53,6 +55,7 @@ _SEARCHING = {
     Searching.AGAIN: "Trying orders of the jobs by the price of their days",
     Searching.SOME: "Moving some jobs at a time",
     Searching.ALL: "Looking at all jobs at once",
+    Searching.WAYS: "Putting jobs of one place after each other",
 }
 
 _TELL_S = 0.5
@@ -179,9 +182,8 @@ def _without_a_place(at_hand: CalendarAtHand, placed: Sequence[Placed]) -> list[
 
 
 def _cost(at_hand: CalendarAtHand, cost: CalendarCost) -> dict[str, Any]:
-    told: dict[str, Any] = plain(cost)
     sums = [plain(each) | {"known_minor": each.known_minor} for each in cost.sums]
-    return told | {"sums": sums, "currency": at_hand.asked.currency}
+    return plain(cost) | {"sums": sums, "currency": at_hand.asked.currency}
 
 
 def arranged_told(asked: dict[str, Any], book: FirmBook | None, report: Report) -> dict[str, Any]:
@@ -213,6 +215,7 @@ def _arranged(at_hand: CalendarAtHand, found: Arrangement, *, money: bool) -> di
         "job_days": found.job_days,
         "bound_job_days": found.bound_job_days,
         "gap_percent": found.gap_percent,
+        "weighed": plain(found.weighed),
         "not_placed": [plain(each) | {"words": not_placed_words(each)} for each in found.not_placed],
         "skills_nobody_has": [skill.value for skill in found.skills_nobody_has],
         "broken": at_hand.broken(breaks_of(at_hand.asked, found.placed)),
@@ -244,9 +247,9 @@ def moved_told(asked: dict[str, Any], book: FirmBook | None) -> dict[str, Any]:
         ScreenRefusalError: there is no such stretch, or no day of work from there on.
     """
     at_hand = CalendarAtHand(asked, book)
-    to = dt.date.fromisoformat(asked["to"])
+    to, sending = dt.date.fromisoformat(asked["to"]), _sending(asked)
     try:
-        moved = move(at_hand.asked, at_hand.placed(), asked["job"], asked["stretch"], to)
+        moved = move(at_hand.asked, at_hand.placed(), asked["job"], asked["stretch"], to, sending)
     except NoSuchStretchError:
         message = "That cannot be moved there: it does not stand on the calendar, or its days run past its end."
         raise ScreenRefusalError(message) from None
@@ -254,11 +257,25 @@ def moved_told(asked: dict[str, Any], book: FirmBook | None) -> dict[str, Any]:
         "document": to_text(booked(at_hand.document, moved.placed)),
         "shifts": [plain(each) for each in moved.shifts],
         "shift_words": shift_words(moved.shifts),
+        "sent_days": moved.sent_days,
+        "sent_words": "" if sending is None else _sent_words(at_hand, sending, moved.sent_days),
         "broken": at_hand.broken(moved.broken),
         "mended": at_hand.broken(moved.mended),
         "before": _cost(at_hand, moved.before),
         "after": _cost(at_hand, moved.after),
     }
+
+
+def _sending(asked: Mapping[str, Any]) -> Sending | None:
+    if "comes" not in asked:
+        return None
+    leaves = asked.get("leaves")
+    return Sending(tuple(asked["comes"]), None if leaves is None else tuple(leaves))
+
+
+def _sent_words(at_hand: CalendarAtHand, sending: Sending, days: int) -> str:
+    leaves = None if sending.leaves is None else [at_hand.person(each) for each in sending.leaves]
+    return sent_words([at_hand.person(each) for each in sending.comes], leaves, days)
 
 
 def _json(value: Any) -> bytes:  # noqa: ANN401 - anything that JSON holds

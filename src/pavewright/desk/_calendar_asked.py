@@ -31,6 +31,9 @@ if TYPE_CHECKING:
 
 STAY_JOB_DAYS = 0.5
 """What it weighs, while the calendar settles round a change, that a stretch leaves its day. [job-days]"""
+CHANGE_JOB_DAYS = 0.1
+"""What it weighs that somebody works in another place than on their day of work before: tools and goods go along.
+[job-days]"""
 WEEKS = 26
 """How far ahead jobs are placed. [weeks]"""
 _BACK_DAYS = 60
@@ -122,6 +125,7 @@ def to_settle(asked: CalendarAsked, document: CalendarDocument, today: dt.date) 
         pins=tuple(pins),
         present={(each.job, each.stretch): each.days[0].on for each in standing},
         stay_job_days=STAY_JOB_DAYS if standing else 0.0,
+        change_job_days=CHANGE_JOB_DAYS,
     )
 
 

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 
 _TOLD_S, _MOVE_S = 20.0, 20.0
 _ARRANGE = "calendar_arrange"
+_CREW = 50
+"""People of a day of a part at the most, as a calendar holds them."""
 _CHANGED = "The calendar was changed elsewhere meanwhile. Look at it again, then change it."
 _MONEY = ("cost", "before", "after")
 """Parts of an answer that hold money."""
@@ -113,14 +115,28 @@ async def _move(request: Request) -> Response:
     if kept.rev != rev:
         return answer({"message": _CHANGED, "rev": kept.rev, "document": _plain(kept.document)}, 409)
     question, _, _ = await _at_hand(request, kept)
-    told = await _ask(
-        request, "calendar_move", question | {"job": job, "stretch": stretch, "to": to.isoformat()}, _MOVE_S
-    )
+    question |= {"job": job, "stretch": stretch, "to": to.isoformat()} | _people_in(asked)
+    told = await _ask(request, "calendar_move", question, _MOVE_S)
     document = told.pop("document")
     if asked.get("keep") is not True:
         return answer(told)
     saved = await _kept(store, rev, document, "moved")
     return saved if saved.status_code != 200 else answer(told | json.loads(bytes(saved.body)))  # noqa: PLR2004 - OK
+
+
+def _people_in(asked: dict[str, Any]) -> dict[str, list[str]]:
+    """Return who is sent and who is not any more, as far as that was said."""
+    found = {}
+    for name in ("comes", "leaves"):
+        people = asked.get(name)
+        if people is None:
+            continue
+        if not isinstance(people, list) or len(people) > _CREW or not all(isinstance(one, str) for one in people):
+            raise AskedWrongError(400, f"{name} is to be a list of people by their numbers in the firm's book.")
+        found[name] = [name_in(one) for one in people]
+    if "leaves" in found and "comes" not in found:
+        raise AskedWrongError(400, "leaves is to come with comes: who goes instead.")
+    return found
 
 
 async def _arrange(request: Request) -> Response:

@@ -9,7 +9,7 @@ from pavewright.job import Skill
 
 
 def least(asked):
-    """Return the least that any arrangement of all jobs weighs; None where there is none."""
+    """Return the least that any arrangement of all jobs weighs, whoever is sent; None where there is none."""
     days = [asked.first + dt.timedelta(days=n) for n in range((asked.last - asked.first).days + 1)]
     days = [d for d in days if d not in asked.closed and any(d.weekday() in p.weekdays for p in asked.people)]
     best = [None]
@@ -21,7 +21,8 @@ def least(asked):
         if taken and not all(_held(asked, day, taken) for day in taken[-1][2]):
             return
         if place == len(stretches):
-            best[0] = weight
+            weight += asked.change_job_days * fewest(asked, taken) if asked.change_job_days else 0.0
+            best[0] = weight if best[0] is None else min(weight, best[0])
             return
         job, number = stretches[place]
         usable = [d for d in days if d.weekday() in job.weekdays and d not in job.shut]
@@ -65,10 +66,15 @@ def _weight(asked, job, number, own):
 
 
 def _held(asked, day, taken):
-    needs = [(job.stretches[number].days[ds.index(day)]) for job, number, ds in taken if day in ds]
+    needs = [job.stretches[number].days[ds.index(day)] for job, number, ds in taken if day in ds]
     for machine, count in asked.plant.items():
         if sum(machine in need.machines for need in needs) > count:
             return False
+    return next(_sendings(asked, day, needs), None) is not None
+
+
+def _sendings(asked, day, needs):
+    """Give every way to send everybody who is there to one of the needs of a day, or nowhere."""
     there = [p for p in asked.people if p.works_on(day)]
     for sent in itertools.product(range(-1, len(needs)), repeat=len(there)):
         crews = [[p for p, where in zip(there, sent) if where == n] for n in range(len(needs))]
@@ -77,5 +83,21 @@ def _held(asked, day, taken):
             and all(any(skill in p.skills or Skill.ANY in p.skills for p in crew) for skill in need.skills)
             for crew, need in zip(crews, needs)
         ):
-            return True
-    return False
+            yield {p.id: where for p, where in zip(there, sent) if where >= 0}
+
+
+def fewest(asked, taken):
+    """Return how few changes of place the days take, whoever is sent: every sending of every day is tried."""
+    standing = {(): 0}
+    for day in sorted({day for _, _, own in taken for day in own}):
+        work = [(job, job.stretches[number].days[own.index(day)]) for job, number, own in taken if day in own]
+        reached = {}
+        for sent in _sendings(asked, day, [need for _, need in work]):
+            goes = {person: work[where][0].place for person, where in sent.items()}
+            for before, count in standing.items():
+                was = dict(before)
+                more = sum(bool(to and was.get(one) and was[one] != to) for one, to in goes.items())
+                key = tuple(sorted((was | goes).items()))
+                reached[key] = min(reached.get(key, count + more), count + more)
+        standing = reached
+    return min(standing.values())

@@ -62,7 +62,7 @@ def _by_trying(people, wants):
             len(crew) == hands
             and all(any({skill, Skill.ANY} & set(one.skills) for one in crew) for skill in skills)
             and set(must) <= {one.id for one in crew}
-            for crew, (hands, skills, must, _) in zip(crews, wants, strict=True)
+            for crew, (hands, skills, must, *_) in zip(crews, wants, strict=True)
         ):
             return True
     return False

@@ -17,6 +17,7 @@ from pavewright.crew_calendar import (
     NoSuchStretchError,
     Pin,
     Placed,
+    Sending,
     Stretch,
     WaitLink,
     arrange,
@@ -25,6 +26,7 @@ from pavewright.crew_calendar import (
     cost_of,
     move,
     read,
+    sent_words,
     shift_words,
     to_text,
 )
@@ -185,3 +187,36 @@ def test_the_document_is_read_and_written_alike_and_refuses_what_is_said_twice()
         read({"format": "other"})
     with pytest.raises(JobInvalid):
         read({"format": "pavewright.calendar", "version": 1, "people": [{"id": "Ada"}]})
+
+
+def test_somebody_else_is_sent_and_what_that_breaks_is_told():
+    skilled = Stretch((DayNeed(1, (Skill.LAYER,)),) * 2)
+    people = (person("a", Skill.LAYER), person("b", Skill.DRIVER), person("c", Skill.LAYER, away=((1, 1),)))
+    question = asked(people, [CalendarJob("x", (skilled,))])
+    placed = arrange(question).placed
+    assert placed[0].crew == (("a",), ("a",))
+    told = {}
+    for comes in ("b", "c"):
+        moved = move(question, placed, "x", 0, day(0), Sending((comes,), ("a",)))
+        assert moved.shifts == ()
+        assert moved.sent_days == 2
+        assert moved.placed[0].crew == ((comes,), (comes,))
+        told[comes] = [(each.kind, each.on) for each in moved.broken]
+    assert told["b"] == [(BreakKind.SKILL_MISSING, day(0)), (BreakKind.SKILL_MISSING, day(1))]
+    assert told["c"] == [(BreakKind.AWAY, day(1))]
+    with pytest.raises(NoSuchStretchError):
+        move(question, placed, "x", 0, day(0), Sending(("nobody",), ("a",)))
+
+
+def test_a_whole_crew_goes_instead_and_who_is_pinned_is_missed():
+    question = asked([person(name) for name in "abcd"], [job("x", (1, 2))], pins=(Pin("x", 0, day(0), ("a", "b")),))
+    placed = arrange(question).placed
+    moved = move(question, placed, "x", 0, day(0), Sending(("c", "d")))
+    assert moved.placed[0].crew == (("c", "d"),)
+    assert [(each.kind, each.person) for each in moved.broken] == [
+        (BreakKind.PINNED_PERSON_GONE, "a"),
+        (BreakKind.PINNED_PERSON_GONE, "b"),
+    ]
+    assert sent_words(["Cy", "Di"], None, moved.sent_days) == "Cy, Di on 1 day."
+    assert sent_words(["Cy"], ["Ada"], 2) == "Cy instead of Ada on 2 days."
+    assert sent_words(["Cy"], ["Ada"], 0) == ""

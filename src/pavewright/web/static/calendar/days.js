@@ -25,6 +25,13 @@ export function workdaysBefore(day, count) {
   return found;
 }
 
+/** The day from Monday to Friday at or past so many days on. @param {string} day @param {number} count */
+export function workingDay(day, count) {
+  let found = later(day, count);
+  while (weekday(found) > 4) found = later(found, count < 0 ? -1 : 1);
+  return found;
+}
+
 /** Whole days from one to the other. @param {string} from @param {string} to */
 export const between = (from, to) => Math.round((utc(to).getTime() - utc(from).getTime()) / 86_400_000);
 

@@ -1,8 +1,10 @@
 // @ts-check
 /** People down, days across on a wide screen; a list by day on a narrow one. */
 import { el } from "../lib/dom.js";
-import { later, said, waitsOf, weekday, workdaysBefore } from "./days.js";
-import { moveTo, nudge, openStretch } from "./move.js";
+import { carrying } from "./carry.js";
+import { later, said, waitsOf, weekday } from "./days.js";
+import { canBeTaken } from "./drag.js";
+import { openStretch } from "./move.js";
 import { jobOf, personName, state } from "./state.js";
 
 const WORKS = [0, 1, 2, 3, 4];
@@ -24,8 +26,8 @@ const broken = (booking, day) =>
     (/** @type {any} */ each) => each.job === booking.job && each.stretch === booking.stretch && each.on === day,
   );
 
-/** @param {any} booking @param {number} place @param {string} day */
-export function chip(booking, place, day) {
+/** @param {any} booking @param {number} place @param {string} day @param {string} person in whose row; empty for all */
+export function chip(booking, place, day, person) {
   const job = jobOf(booking.job),
     breaks = broken(booking, day),
     extra = signs(booking, place);
@@ -34,25 +36,15 @@ export function chip(booking, place, day) {
     {
       type: "button",
       class: `crew-stretch${breaks.length ? " broken" : ""}${extra.includes("✎") ? " pencilled" : ""}`,
-      draggable: state.told.may_change ? "true" : "false",
-      title: state.told.may_change ? `${job.title}. Drag it, or Shift with the left or right arrow.` : job.title,
+      title: job.title,
+      "aria-describedby": state.told.may_change ? "crew-how" : null,
       data: { job: booking.job, stretch: booking.stretch },
-      on: {
-        click: () => openStretch(booking),
-        dragstart: (/** @type {DragEvent} */ event) => {
-          event.dataTransfer?.setData("text/plain", JSON.stringify([booking.job, booking.stretch, place]));
-        },
-        keydown: (/** @type {KeyboardEvent} */ event) => {
-          const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-          if (!step || !event.shiftKey || !state.told.may_change) return;
-          event.preventDefault();
-          nudge(booking, step);
-        },
-      },
+      on: { click: () => carrying() || openStretch(booking) },
     },
     el("span", { class: "crew-title", text: `${breaks.length ? "⚠ " : ""}${job.title}` }),
   );
   if (extra) made.append(el("small", { text: extra }));
+  if (state.told.may_change) canBeTaken(made, booking, place, person);
   return made;
 }
 
@@ -79,23 +71,6 @@ function head(days) {
   );
 }
 
-/** @param {string} day @param {HTMLElement} cell */
-function takesDrops(day, cell) {
-  cell.addEventListener("dragover", (event) => {
-    event.preventDefault();
-    cell.classList.add("dropped-on");
-  });
-  cell.addEventListener("dragleave", () => cell.classList.remove("dropped-on"));
-  cell.addEventListener("drop", (event) => {
-    event.preventDefault();
-    cell.classList.remove("dropped-on");
-    const [job, stretch, place] = JSON.parse(event.dataTransfer?.getData("text/plain") || "[]");
-    // the day that was taken hold of comes to stand here: the part begins as many days before
-    if (job) moveTo(job, stretch, workdaysBefore(day, place));
-  });
-  return cell;
-}
-
 /** @param {any} person @param {string[]} days */
 function row(person, days) {
   const own = (state.told.document.people ?? []).find((/** @type {any} */ each) => each.id === person.id);
@@ -106,13 +81,14 @@ function row(person, days) {
     ...days.map((day) => {
       const away = (own?.away ?? []).some((/** @type {any} */ each) => each.first <= day && day <= each.last);
       const works = worked(day) && (own?.weekdays ?? WORKS).includes(weekday(day)) && !away;
-      const cell = el("td", { class: works ? "" : "no-work" });
+      const cell = el("td", { class: works ? "" : "no-work", data: { day, person: person.id } });
       if (away) cell.append("away");
       for (const booking of state.told.document.bookings ?? [])
         booking.days.forEach((/** @type {any} */ each, /** @type {number} */ place) => {
-          if (each.on === day && (each.crew ?? []).includes(person.id)) cell.append(chip(booking, place, day));
+          if (each.on === day && (each.crew ?? []).includes(person.id))
+            cell.append(chip(booking, place, day, person.id));
         });
-      return takesDrops(day, cell);
+      return cell;
     }),
   );
 }
@@ -172,24 +148,33 @@ export function dayList() {
         each.on === day ? [{ booking, place, crew: each.crew ?? [] }] : [],
       ),
     );
-    if (!there.length) return [];
+    if (!there.length && !worked(day)) return [];
     return [
       el(
         "li",
-        { class: "sheet" },
+        { class: there.length ? "sheet" : "sheet free", data: { day } },
         el("h3", { text: `${said(day)}${day === state.told.today ? " (today)" : ""}` }),
+        there.length ? null : el("p", { class: "quiet", text: "No work." }),
         ...there.map((/** @type {any} */ each) =>
           el(
             "div",
             {},
-            chip(each.booking, each.place, day),
+            chip(each.booking, each.place, day, ""),
             el("p", { class: "quiet", text: each.crew.map(personName).join(", ") || "Nobody is sent." }),
           ),
         ),
       ),
     ];
   });
-  return entries.length
+  return entries.some((each) => each.querySelector(".crew-stretch"))
     ? el("ul", { class: "crew-days" }, ...entries)
     : el("p", { text: "Nothing stands on these days." });
 }
+
+/** How a part is moved, in one line. */
+export const how = () =>
+  el("p", {
+    id: "crew-how",
+    class: "quiet no-print",
+    text: "Move a part: drag it (with a finger, hold first), use the arrow keys, or open it.",
+  });

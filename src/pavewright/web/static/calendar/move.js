@@ -1,9 +1,9 @@
 // @ts-check
-/** A stretch in the hand: where it stands, moved to another day with what breaks and what it costs, pinned. */
+/** A stretch: where it stands, moved to another day with what breaks and what it costs, pinned. */
 import { ask, el, tell } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { messageOf, money } from "../lib/words.js";
-import { later, said } from "./days.js";
+import { said, workingDay } from "./days.js";
 import { changed, entry, jobOf, personName, state } from "./state.js";
 
 /** What a move costs against how it stands, as far as it is known. @param {any} before @param {any} after */
@@ -19,6 +19,8 @@ export function costWords(before, after) {
   const found = parts.flatMap(([name, words]) =>
     after[name] === before[name] ? [] : [`${words}: ${before[name]} → ${after[name]}`],
   );
+  if (after.rain_days !== before.rain_days)
+    found.push(`days that rain is likely to take: ${before.rain_days.toFixed(1)} → ${after.rain_days.toFixed(1)}`);
   const sum = (/** @type {any} */ cost, /** @type {string} */ currency) =>
     (cost.sums ?? []).find((/** @type {any} */ each) => each.currency === currency)?.known_minor ?? 0;
   const currencies = [...(before.sums ?? []), ...(after.sums ?? [])].map((each) => each.currency);
@@ -32,6 +34,8 @@ export function costWords(before, after) {
   const ways = after.travel_unknown?.length;
   if (ways) found.push(`The way to ${ways} ${ways === 1 ? "job" : "jobs"} is not entered: it is not counted.`);
   const places = after.place_unknown?.length;
+  const dry = after.weather_unknown?.length;
+  if (dry) found.push(`The weather of ${dry} ${dry === 1 ? "job" : "jobs"} is not known: rain is not counted there.`);
   if (places) found.push(`The place of ${places} ${places === 1 ? "job is" : "jobs are"} not known.`);
   return found;
 }
@@ -64,9 +68,24 @@ export function breakList(broken, title) {
   );
 }
 
-/** Show what a move breaks and costs, and keep it where that is said. */
-export async function moveTo(/** @type {string} */ job, /** @type {number} */ stretch, /** @type {string} */ to) {
-  const asked = { rev: state.told.rev, job, stretch, to };
+/** What a move does: what goes along, what breaks, what holds again, what it costs. @param {any} told */
+export function consequences(told) {
+  const words = [told.shift_words, told.sent_words].filter(Boolean);
+  return [
+    ...words.map((text) => el("p", { text })),
+    breakList(told.broken, "This breaks") ?? el("p", { text: "✓ Nothing breaks." }),
+    ...[breakList(told.mended, "This holds again")].filter((one) => one !== null),
+    el("ul", {}, ...costWords(told.before, told.after).map((text) => el("li", { text }))),
+  ];
+}
+
+/**
+ * Show what a move breaks and costs, and keep it where that is said.
+ * @param {string} job @param {number} stretch @param {string} to
+ * @param {{comes?: string[]}} [people] who is sent instead of everybody who is
+ */
+export async function moveTo(job, stretch, to, people = {}) {
+  const asked = { rev: state.told.rev, job, stretch, to, ...people };
   let told;
   try {
     told = await call("POST", "/api/calendar/move", asked);
@@ -74,20 +93,11 @@ export async function moveTo(/** @type {string} */ job, /** @type {number} */ st
     tell(messageOf(problem));
     return;
   }
-  if (!told.shifts.length) return tell("It stands there already.");
-  const way = await ask(
-    `Move ${jobOf(job).title}?`,
-    [
-      el("p", { text: told.shift_words }),
-      breakList(told.broken, "This breaks") ?? el("p", { text: "✓ Nothing breaks." }),
-      breakList(told.mended, "This holds again") ?? el("span"),
-      el("ul", {}, ...costWords(told.before, told.after).map((words) => el("li", { text: words }))),
-    ],
-    [
-      { label: "Leave it", value: "leave" },
-      { label: told.broken.length ? "Move it all the same" : "Move it", value: "move", main: true },
-    ],
-  );
+  if (!told.shifts.length && !told.sent_days) return tell("It stands there already.");
+  const way = await ask(`Move ${jobOf(job).title}?`, consequences(told), [
+    { label: "Put back", value: "" },
+    { label: "Move", value: "move", main: true },
+  ]);
   if (way !== "move") return;
   const before = state.told.document;
   try {
@@ -98,9 +108,6 @@ export async function moveTo(/** @type {string} */ job, /** @type {number} */ st
   }
   await state.load();
 }
-
-/** Move a part some days, as the keys do. @param {any} booking @param {number} count */
-export const nudge = (booking, count) => moveTo(booking.job, booking.stretch, awayFrom(booking.days[0].on, count));
 
 /** @param {any} booking */
 export async function openStretch(booking) {
@@ -120,28 +127,30 @@ export async function openStretch(booking) {
     await ask(job.title, facts, [{ label: "Close", value: "" }]);
     return;
   }
+  const people = state.told.people.map((/** @type {any} */ one) =>
+    el("input", { type: "checkbox", value: one.id, checked: crew.includes(one.id) }),
+  );
+  const sent = el("fieldset", { class: "crew-weekdays" }, el("legend", { text: "Who goes" }));
+  for (const box of people) sent.append(el("label", {}, box, personName(box.value)));
   const way = await ask(
     job.title,
-    [...facts, el("label", { class: "field" }, el("span", { text: "First day" }), day)],
+    [...facts, el("label", { class: "field" }, el("span", { text: "First day" }), day), sent],
     [
       { label: "Close", value: "" },
       { label: booking.pinned ? "Unpin" : "Pin it here", value: "pin" },
       { label: "A day earlier", value: "-1" },
       { label: "A day later", value: "1" },
       { label: "A week later", value: "7" },
+      { label: "Send these people", value: "people" },
       { label: "To that day", value: "day", main: true },
     ],
   );
   if (way === "pin") await pin(booking);
   else if (way === "day") await moveTo(booking.job, booking.stretch, day.value);
-  else if (way) await moveTo(booking.job, booking.stretch, awayFrom(first, Number(way)));
-}
-
-/** A day so many working days of the week on. @param {string} day @param {number} count */
-function awayFrom(day, count) {
-  let found = later(day, count);
-  while ([0, 6].includes(new Date(`${found}T00:00:00Z`).getUTCDay())) found = later(found, count < 0 ? -1 : 1);
-  return found;
+  else if (way === "people") {
+    const comes = people.flatMap((/** @type {HTMLInputElement} */ box) => (box.checked ? [box.value] : []));
+    await moveTo(booking.job, booking.stretch, first, { comes });
+  } else if (way) await moveTo(booking.job, booking.stretch, workingDay(first, Number(way)));
 }
 
 /** @param {any} booking */

@@ -5,7 +5,7 @@ import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 import { later, mondayOf, said } from "./days.js";
-import { dayList, grid } from "./grid.js";
+import { dayList, grid, how } from "./grid.js";
 import { breakList, openJob } from "./move.js";
 import { daySheet } from "./sheet.js";
 import { changed, keep, state, undo } from "./state.js";
@@ -94,10 +94,26 @@ async function settled(made, rev, begin) {
       ? `${begin}No calendar of these jobs is below ${least.toFixed(1)} job-days; this one has ${days}: a gap of ` +
         `${gap.toFixed(1)} %.`
       : `${begin}${days} job-days; how good that is is not known.`;
+  found += ` ${weighedWords(made.weighed)}`;
   const left = made.not_placed.map((/** @type {any} */ each) => `${state.told.jobs[each.job]?.title}: ${each.words}`);
   if (left.length) found += ` Without a place: ${left.join(" ")}`;
   if (made.skills_nobody_has.length) found += ` Nobody is down as: ${made.skills_nobody_has.join(", ")}.`;
   await keep(JSON.parse(made.document), "settled");
+}
+
+/** What weighs in a calendar, as far as anything does. @param {any} weighed */
+function weighedWords(weighed) {
+  /** @type {[number, string][]} */ const parts = [
+    [weighed.done, "until the jobs are done"],
+    [weighed.late, "after promised days"],
+    [weighed.rain, "rain"],
+    [weighed.moved, "parts moved"],
+    [weighed.changing, `changes of place, ${weighed.place_changes} of them`],
+  ];
+  const words = parts.filter(([days]) => days).map(([days, what]) => `${days.toFixed(1)} ${what}`);
+  const hours = Math.round(weighed.travel_min / 60);
+  const way = hours ? ` On the way: ${hours} h in all, the same in every calendar of these jobs.` : "";
+  return `Of these: ${words.join("; ")}.${way}`;
 }
 
 /** @param {string} name */
@@ -180,14 +196,18 @@ function draw() {
       ? dayList()
       : grid()
     : el("p", {}, "Nobody is in the book yet: ", el("a", { href: "/firm", text: "enter the people of the firm" }), ".");
-  find("#shown").replaceChildren(shown);
+  const parts = told.may_change && told.document.bookings?.length;
+  find("#shown").replaceChildren(...(parts ? [how(), shown] : [shown]));
   const breaks = breakList(told.broken, "What breaks");
   find("#below").replaceChildren(...(breaks ? [breaks] : []), jobs(), ...(told.people.length ? [people()] : []));
 }
 
 async function load() {
+  if (state.held) return void setTimeout(load, 1500);
   try {
-    state.told = await call("GET", "/api/calendar");
+    const told = await call("GET", "/api/calendar");
+    if (state.held) return void setTimeout(load, 1500);
+    state.told = told;
     if (state.told.unnumbered && state.told.may_change) {
       await call("POST", "/api/calendar/people", {});
       state.told = await call("GET", "/api/calendar");

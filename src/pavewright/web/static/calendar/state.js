@@ -4,8 +4,11 @@ import { call, freshId } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 import { tell } from "../lib/dom.js";
 
-/** @type {{told: any, undo: any[], from: string, weeks: number, draw: () => void, load: () => Promise<void>}} */
-export const state = { told: null, undo: [], from: "", weeks: 1, draw: () => {}, load: async () => {} };
+/**
+ * @type {{told: any, undo: any[], from: string, weeks: number, held: boolean, draw: () => void,
+ *   load: () => Promise<void>}} `held`: a part is in the hand, nothing is drawn anew under it
+ */
+export const state = { told: null, undo: [], from: "", weeks: 1, held: false, draw: () => {}, load: async () => {} };
 
 /** Keep a document; what was there before can be brought back. @param {any} document @param {string} note */
 export async function keep(document, note) {
