@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 TODAY = dt.date(2027, 5, 10)
+LISTED = 200
+"""Due things that the page is told at once."""
 STATES = [each.value for each in JobState]
 
 
@@ -78,7 +80,8 @@ def main(counts: list[int]) -> None:
         "words ms": JobsAsked(TODAY, words="mill 99"),
         "place ms": JobsAsked(TODAY, place="ZZ7", owing=True),
     }
-    print("    jobs  " + "  ".join(f"{name:>8}" for name in (*asked, "due ms", "money ms")))
+    others = ("all due", "due ms", "places ms", "money ms")
+    print("    jobs  " + "  ".join(f"{name:>9}" for name in (*asked, *others)))
     with tempfile.TemporaryDirectory() as folder:
         store = open_store(sa.URL.create("sqlite", database=str(Path(folder) / "jobs.sqlite")))
         first, before = 0, []
@@ -87,10 +90,12 @@ def main(counts: list[int]) -> None:
             first = count
             times = [best_ms(lambda one=one: store.orders.page(one)) for one in asked.values()]
             times.append(best_ms(lambda: due_items(store.orders.dues(TODAY), TODAY)))
+            times.append(best_ms(lambda: store.orders.due_list(TODAY, LISTED, money=True)))
+            times.append(best_ms(lambda: (store.orders.places(), store.orders.due_places(TODAY, money=True))))
             times.append(best_ms(lambda: store.orders.money(TODAY)))
-            print(f"{count:>8}  " + "  ".join(f"{each:>8.1f}" for each in times))
+            print(f"{count:>8}  " + "  ".join(f"{each:>9.1f}" for each in times))
             if before:
-                print("   times  " + "  ".join(f"{now / then:>8.1f}" for now, then in zip(times, before, strict=True)))
+                print("   times  " + "  ".join(f"{now / then:>9.1f}" for now, then in zip(times, before, strict=True)))
             before = times
         store.close()
 

@@ -12,7 +12,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.job.standing import JobState, NotTaken, VisitKind
     from pavewright.order_book._book import book_of
-    from pavewright.order_book._due import MOST_AHEAD_DAYS, SHOWN, SILENT_DAYS, due_items
+    from pavewright.order_book._due import MOST_AHEAD_DAYS, SHOWN, SILENT_DAYS, due_items, place_in_list
     from pavewright.order_book._due_types import (
         MONEY_KINDS,
         DueFact,
@@ -69,6 +69,7 @@ __all__ = [
     "facts_back",
     "facts_of",
     "follows_from",
+    "place_in_list",
     "place_of",
     "state_of",
 ]

@@ -68,14 +68,19 @@ def due_items(jobs: Iterable[JobDues], today: dt.date, *, money: bool = True) ->
         for fact in job.dues:
             if _is_shown(fact, job.state, today) and (money or fact.kind not in MONEY_KINDS):
                 found[job.job_id, fact.kind, fact.key] = _item(job, fact, today)
-    return tuple(sorted(found.values(), key=lambda each: _place_in_list(each, money=money)))
+    return tuple(sorted(found.values(), key=lambda each: place_in_list(each, money=money)))
 
 
 _KINDS = tuple(DueKind)
 
 
-def _place_in_list(item: DueItem, *, money: bool) -> tuple[dt.date, int, bool, str, int, str, str, str]:
-    """Return what items are sorted by; who may not see money is told nothing of amounts by their order either."""
+def place_in_list(item: DueItem, *, money: bool) -> tuple[dt.date, int, bool, str, int, str, str, str]:
+    """Return what items are sorted by; who may not see money is told nothing of amounts by their order either.
+
+    Args:
+        item: What is due.
+        money: Whether who asks may see money.
+    """
     amount = item.fact.amount_minor if money else None
     at_stake = (True, "", 0) if amount is None else (False, item.currency, -amount)
     return (item.fact.on, _KINDS.index(item.fact.kind), *at_stake, item.title, item.job_id, item.fact.key)

@@ -6,13 +6,12 @@ import asyncio
 import contextlib
 import datetime as dt
 import json
-from collections import Counter
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from starlette.routing import Route
 
 from pavewright.desk import order_words, state_told, summary_without_money
-from pavewright.order_book import JobState, due_items
+from pavewright.order_book import JobState
 from pavewright.people import Right
 from pavewright.store import JobsAsked, Shelf, SortedBy, StoreTroubleError
 from pavewright.web._answers import AskedWrongError, answer
@@ -146,9 +145,9 @@ async def _places(request: Request) -> Response:
     """Answer with the places of jobs: how many jobs are in each, and how many things are due there."""
     store, today = store_of(request), today_here()
     found = await asyncio.to_thread(store.orders.places)
-    items = due_items(await asyncio.to_thread(store.orders.dues, today), today, money=may(Right.SEE_MONEY))
-    due = Counter(item.place for item in items)
-    return answer({"places": [{"place": place, "jobs": count, "due": due[place]} for place, count in found.items()]})
+    due = await asyncio.to_thread(store.orders.due_places, today, money=may(Right.SEE_MONEY))
+    told = [{"place": place, "jobs": count, "due": due.get(place, 0)} for place, count in found.items()]
+    return answer({"places": told})
 
 
 ROUTES = (

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from starlette.routing import Route
 
 from pavewright.desk import PRICE_STAGE, due_told, hand_set, like_document, money_told
-from pavewright.order_book import due_items
 from pavewright.people import Right
 from pavewright.store import StaleRevision, read_back
 from pavewright.web._answers import AskedWrongError, answer, name_in, sent, text_in
@@ -34,8 +33,8 @@ _VIEW = ("words", "state", "place", "person", "owing", "lapsing", "sort")
 
 async def _due(request: Request) -> Response:
     store, today, money = store_of(request), today_here(), may(Right.SEE_MONEY)
-    items = due_items(await asyncio.to_thread(store.orders.dues, today), today, money=money)
-    told = {"today": today.isoformat(), "total": len(items), "due": due_told(items[:_DUE_MAX], money=money)}
+    found = await asyncio.to_thread(store.orders.due_list, today, _DUE_MAX, money=money)
+    told = {"today": today.isoformat(), "total": found.total, "due": due_told(found.items, money=money)}
     return answer(told)
 
 

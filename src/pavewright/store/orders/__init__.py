@@ -10,6 +10,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.store.orders._orders import Orders, keep_line
     from pavewright.store.orders._types import (
+        DueList,
         FirmMoney,
         FirmWeek,
         JobsAsked,
@@ -25,6 +26,7 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "DueList",
     "FirmMoney",
     "FirmWeek",
     "JobTemplate",

@@ -14,10 +14,10 @@ import sqlalchemy as sa
 from pavewright.order_book import ENDS, OPEN_STATES, JobState, facts_back
 from pavewright.store._tables import JOBS
 from pavewright.store._types import JobRow
-from pavewright.store.orders._due import dues_in
-from pavewright.store.orders._sql import ROWS, effective_state, linked
+from pavewright.store.orders._due import due_list_in, due_places_in, dues_in
+from pavewright.store.orders._sql import ROWS, effective_state, linked, put_away
 from pavewright.store.orders._tables import DUE_FACTS, MONEY_WEEKS, OF_A_JOB, ORDER_LINES
-from pavewright.store.orders._types import FirmMoney, FirmWeek, JobsAsked, JobsPage, ListedJob, Shelf, SortedBy
+from pavewright.store.orders._types import DueList, FirmMoney, FirmWeek, JobsAsked, JobsPage, ListedJob, Shelf, SortedBy
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -57,8 +57,12 @@ def keep_line(connection: Connection, job_id: str, rev: int, book: Mapping[str, 
     names = ("state", "by_hand", "place", "holds_until", "owing_minor", "currency", "stage", "stops", "total_minor")
     line |= {name: book[name] for name in names} | {"people": "\n".join(book["people"]).casefold()}
     connection.execute(ORDER_LINES.insert().values(line))
-    dues = [{"job_id": job_id, "number": number, **each} for number, each in enumerate(book["dues"])]
-    weeks = [{"job_id": job_id, "currency": book["currency"], **each} for each in book["weeks"]]
+    # beside each day stands what is asked of it, so that lists are told from an index; of one kind and key the last
+    once = {(each["kind"], each["key"]): each for each in book["dues"]}.values()
+    told = {name: book[name] for name in ("state", "by_hand", "place")}
+    dues = [{"job_id": job_id, "number": number} | told | each for number, each in enumerate(once)]
+    of_week = {"job_id": job_id, "currency": book["currency"], "state": book["state"]}
+    weeks = [of_week | each for each in book["weeks"]]
     for table, rows in ((DUE_FACTS, dues), (MONEY_WEEKS, weeks)):
         if rows:
             connection.execute(table.insert(), rows)
@@ -90,8 +94,8 @@ class Orders:
 
     def places(self) -> dict[str, int]:
         """Return the places of jobs that are neither archived nor deleted, with how many there are in each."""
-        lines = JOBS.join(ORDER_LINES, ORDER_LINES.c.job_id == JOBS.c.id)
-        query = sa.select(ORDER_LINES.c.place, sa.func.count()).select_from(lines).where(*_on(Shelf.JOBS))
+        line = ORDER_LINES.c
+        query = sa.select(line.place, sa.func.count()).where(line.job_id.not_in(put_away()))
         with self._reading() as connection:
             found = connection.execute(query.group_by(ORDER_LINES.c.place).order_by(ORDER_LINES.c.place)).all()
         return {str(row[0]): int(row[1]) for row in found}
@@ -108,6 +112,27 @@ class Orders:
         with self._reading() as connection:
             return dues_in(connection, today)
 
+    def due_list(self, today: dt.date, limit: int, *, money: bool) -> DueList:
+        """Return the first things that are due in all jobs, and how many there are.
+
+        Args:
+            today: The day.
+            limit: So many are listed. [-]
+            money: Whether who asks may see money.
+        """
+        with self._reading() as connection:
+            return due_list_in(connection, today, limit, money=money)
+
+    def due_places(self, today: dt.date, *, money: bool) -> dict[str, int]:
+        """Return how many things are due in each place where any is.
+
+        Args:
+            today: The day.
+            money: Whether who asks may see money.
+        """
+        with self._reading() as connection:
+            return due_places_in(connection, today, money=money)
+
     def money(self, since: dt.date) -> FirmMoney:
         """Return the money of all jobs by weeks, each currency by itself, and the jobs of which not all is known.
 
@@ -117,24 +142,21 @@ class Orders:
         Args:
             since: The Monday of the first week.
         """
-        state = effective_state()
-        sure = state.in_([each.value for each in _MONEY_STATES])
-        lines = MONEY_WEEKS.join(JOBS, JOBS.c.id == MONEY_WEEKS.c.job_id)
-        lines = lines.join(ORDER_LINES, ORDER_LINES.c.job_id == JOBS.c.id)
-        later = MONEY_WEEKS.c.week >= since.isoformat()
+        week, line = MONEY_WEEKS.c, ORDER_LINES.c
+        of_work = [each.value for each in _MONEY_STATES]
+        sure, later = week.state.in_(of_work), week.week >= since.isoformat()
         sums = (
-            sa.func.sum(MONEY_WEEKS.c.owing_minor),
-            sa.func.sum(sa.case((sure & later, MONEY_WEEKS.c.expected_minor), else_=0)),
-            sa.func.sum(sa.case((sure & later, MONEY_WEEKS.c.out_minor), else_=0)),
+            sa.func.sum(week.owing_minor),
+            sa.func.sum(sa.case((sure & later, week.expected_minor), else_=0)),
+            sa.func.sum(sa.case((sure & later, week.out_minor), else_=0)),
         )
-        by = (MONEY_WEEKS.c.week, MONEY_WEEKS.c.currency)
-        query = sa.select(*by, *sums).select_from(lines).where(*_on(Shelf.JOBS)).group_by(*by).order_by(*by)
-        lost = state.in_([each.value for each in ENDS])
-        query = query.where(~lost)
-        unknown = sa.select(JOBS.c.id, JOBS.c.title, ORDER_LINES.c.gaps).select_from(
-            JOBS.join(ORDER_LINES, ORDER_LINES.c.job_id == JOBS.c.id)
+        by, lost = (week.week, week.currency), week.state.in_([each.value for each in ENDS])
+        query = sa.select(*by, *sums).where(week.job_id.not_in(put_away()), ~lost).group_by(*by).order_by(*by)
+        unknown = sa.select(JOBS.c.id, JOBS.c.title, line.gaps).select_from(
+            ORDER_LINES.join(JOBS, JOBS.c.id == line.job_id)
         )
-        unknown = unknown.where(*_on(Shelf.JOBS), sure, ORDER_LINES.c.gaps != "[]").order_by(JOBS.c.title, JOBS.c.id)
+        unknown = unknown.where(line.state.in_(of_work), line.gaps != "[]", line.job_id.not_in(put_away()))
+        unknown = unknown.order_by(JOBS.c.title, JOBS.c.id)
         with self._reading() as connection:
             weeks = connection.execute(query).all()
             gaps = connection.execute(unknown).all()

@@ -23,8 +23,8 @@ ORDER_LINES = sa.Table(
     sa.Column("stage", sa.Integer, nullable=False),
     sa.Column("stops", sa.Integer, nullable=False),
     sa.Column("gaps", sa.Text, nullable=False),
-    sa.Index("ix_order_line_state", "state"),
-    sa.Index("ix_order_line_place", "place"),
+    sa.Index("ix_order_line_placed", "place", "job_id"),
+    sa.Index("ix_order_line_gaps", "state", "gaps", "job_id"),
 )
 """What lists and filters ask of a job: its state without its links, where it is, who, money; worked out for ``rev``."""
 
@@ -40,9 +40,15 @@ DUE_FACTS = sa.Table(
     sa.Column("what", sa.Text, nullable=False),
     sa.Column("amount_minor", sa.BigInteger, nullable=True),
     sa.Column("count", sa.Integer, nullable=False),
-    sa.Index("ix_due_fact_on", "on"),
+    sa.Column("state", sa.String(16), nullable=False, server_default=""),
+    sa.Column("by_hand", sa.Boolean, nullable=False, server_default=sa.false()),
+    sa.Column("place", sa.Text, nullable=False, server_default=""),
+    sa.Index("ix_due_fact_near", "on", "kind", "state", "by_hand", "until", "place", "job_id"),
 )
-"""Days of a job on which something falls due, whatever the day on which somebody looks."""
+"""Days of a job on which something falls due, whatever the day on which somebody looks; of one kind and key one day.
+
+State and place are those of its line, so that what is due is counted from the index alone.
+"""
 
 MONEY_WEEKS = sa.Table(
     "money_week",
@@ -53,9 +59,10 @@ MONEY_WEEKS = sa.Table(
     sa.Column("owing_minor", sa.BigInteger, nullable=False),
     sa.Column("expected_minor", sa.BigInteger, nullable=False),
     sa.Column("out_minor", sa.BigInteger, nullable=False),
-    sa.Index("ix_money_week_week", "week"),
+    sa.Column("state", sa.String(16), nullable=False, server_default=""),
+    sa.Index("ix_money_week_told", "week", "currency", "state", "job_id", "owing_minor", "expected_minor", "out_minor"),
 )
-"""Money of a job by weeks, each known by its Monday."""
+"""Money of a job by weeks, each known by its Monday, with the state of its line."""
 
 SAVED_VIEWS = sa.Table(
     "saved_view",

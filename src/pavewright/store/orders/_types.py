@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import datetime as dt
 
-    from pavewright.order_book import JobFacts, JobState
+    from pavewright.order_book import DueItem, JobFacts, JobState
     from pavewright.store._types import JobRow
 
 
@@ -96,6 +96,19 @@ class JobsPage:
     jobs: tuple[ListedJob, ...]
     total: int
     states: dict[JobState | None, int]
+
+
+@dataclass(frozen=True, slots=True)
+class DueList:
+    """What is due in all jobs.
+
+    Attributes:
+        total: How many things are due.
+        items: The first of them.
+    """
+
+    total: int
+    items: tuple[DueItem, ...]
 
 
 @dataclass(frozen=True, slots=True)
