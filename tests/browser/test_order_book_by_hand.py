@@ -64,7 +64,7 @@ def test_a_state_is_set_by_hand_and_a_kept_view_finds_it_again(chromium, many):
         page.locator("#words").fill("Path 007")
         card = page.locator(".job-card")
         card.get_by_role("link", name="Path 007").wait_for()
-        page.wait_for_function("document.querySelectorAll('.job-card').length === 1")
+        page.wait_for_function("() => document.querySelectorAll('.job-card').length === 1")
         job = card.locator("h2 a").get_attribute("data-key")
         card.get_by_role("button", name="State: Visit").tap()
         page.get_by_label("State", exact=True).select_option("lost")
@@ -77,7 +77,7 @@ def test_a_state_is_set_by_hand_and_a_kept_view_finds_it_again(chromium, many):
 
         page.locator("#words").fill("")
         page.locator("#states").get_by_role("button", name="Lost 1").tap()
-        page.wait_for_function("document.querySelectorAll('.job-card').length === 1")
+        page.wait_for_function("() => document.querySelectorAll('.job-card').length === 1")
         page.get_by_role("button", name="Keep this view").tap()
         page.get_by_label("Its name").fill("Not ours")
         page.get_by_role("button", name="Keep", exact=True).tap()
@@ -86,7 +86,7 @@ def test_a_state_is_set_by_hand_and_a_kept_view_finds_it_again(chromium, many):
         page.goto(many.address)
         page.locator("#where", has_text="100 of").wait_for()
         page.get_by_label("View", exact=True).select_option(label="Not ours")
-        page.wait_for_function("document.querySelectorAll('.job-card').length === 1")
+        page.wait_for_function("() => document.querySelectorAll('.job-card').length === 1")
         card.get_by_role("link", name="Path 007").wait_for()
         chosen = page.locator("#states").get_by_role("button", name="Lost 1")
         assert chosen.get_attribute("aria-pressed") == "true"

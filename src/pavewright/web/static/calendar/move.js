@@ -43,11 +43,27 @@ export function costWords(before, after) {
 /** As many as fit a screen; how many more there are is said. */
 const SHOWN = 6;
 
+/** The same thing on several days is said once, with how many days more. @param {any[]} broken */
+function grouped(broken) {
+  /** @type {Map<string, {one: any, days: number, others: string}>} */ const found = new Map();
+  for (const one of broken) {
+    const key = [one.kind, one.job, one.stretch, one.person, one.machine, one.skill, one.other_job].join(" ");
+    const known = found.get(key);
+    if (!known) found.set(key, { one, days: 0, others: "" });
+    else {
+      known.days += 1;
+      known.others = ` And ${known.days} more ${known.days === 1 ? "day" : "days"}.`;
+    }
+  }
+  return [...found.values()];
+}
+
 /** @param {any[]} broken @param {string} title */
 export function breakList(broken, title) {
   if (!broken.length) return null;
-  const shown = broken.slice(0, SHOWN),
-    more = broken.length - shown.length;
+  const alike = grouped(broken),
+    shown = alike.slice(0, SHOWN),
+    more = alike.length - shown.length;
   return el(
     "div",
     {},
@@ -58,13 +74,13 @@ export function breakList(broken, title) {
       ...shown.map((each) =>
         el(
           "li",
-          { class: `finding ${each.soft ? "check" : "stop"}` },
-          el("span", { class: "word", text: each.soft ? "▲ LOOK " : "■ BREAKS " }),
-          `${jobOf(each.job).title}, part ${each.stretch + 1}: ${each.words}`,
+          { class: `finding ${each.one.soft ? "check" : "stop"}` },
+          el("span", { class: "word", text: each.one.soft ? "▲ LOOK " : "■ BREAKS " }),
+          `${jobOf(each.one.job).title}, part ${each.one.stretch + 1}: ${each.one.words}${each.others}`,
         ),
       ),
     ),
-    more ? el("p", { text: `and ${more} more days or people` }) : null,
+    more ? el("p", { text: `and ${more} more` }) : null,
   );
 }
 
@@ -130,7 +146,10 @@ export async function openStretch(booking) {
   const people = state.told.people.map((/** @type {any} */ one) =>
     el("input", { type: "checkbox", value: one.id, checked: crew.includes(one.id) }),
   );
-  const sent = el("fieldset", { class: "crew-weekdays" }, el("legend", { text: "Who goes" }));
+  const hands = (job.stretches[booking.stretch] ?? []).map((/** @type {any} */ each) => each.hands);
+  const [few, many] = [Math.min(...hands), Math.max(...hands)];
+  const takes = hands.length ? `: it takes ${few === many ? few : `${few} to ${many}`} a day` : "";
+  const sent = el("fieldset", { class: "crew-weekdays" }, el("legend", { text: `Who goes${takes}` }));
   for (const box of people) sent.append(el("label", {}, box, personName(box.value)));
   const way = await ask(
     job.title,

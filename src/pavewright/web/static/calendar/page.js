@@ -43,21 +43,50 @@ function tools() {
     el("option", { value: "4", text: "Four weeks" }),
   );
   weeks.value = String(state.weeks);
+  const seldom = [
+    ...(may
+      ? [button(locked() ? "Unlock this week" : "Lock this week", lock), button("Machines and closed days", openFirm)]
+      : []),
+    button("Print", () => print()),
+  ];
   find("#tools").replaceChildren(
     button("Earlier", () => go(-7)),
     button("Today", () => go(0)),
     button("Later", () => go(7)),
     weeks,
     ...(may
-      ? [
-          button("Let it settle", settle, "main", state.told.waiting > 0),
-          button("Undo", undo, "", !state.undo.length),
-          button(locked() ? "Unlock this week" : "Lock this week", lock),
-          button("Machines and closed days", openFirm),
-        ]
+      ? [button("Let it settle", settle, "main", state.told.waiting > 0), button("Undo", undo, "", !state.undo.length)]
       : []),
-    button("Print", () => print()),
+    ...(narrow.matches
+      ? [el("details", {}, el("summary", { text: "More" }), el("div", { class: "row" }, ...seldom))]
+      : seldom),
   );
+  // with nobody to send or nothing to do there is nothing to turn over, to settle or to print
+  find("#tools").hidden = !state.told.people.length || !canBePlaced();
+}
+
+/** Whether a job stands on the calendar or could. */
+const canBePlaced = () =>
+  state.told.waiting > 0 ||
+  Boolean(state.told.document.bookings?.length) ||
+  Object.values(state.told.jobs).some((job) => job.on);
+
+/** What comes first on an empty calendar; null where it is done. */
+function firstSteps() {
+  const { people, waiting, document } = state.told;
+  if (!people.length)
+    return el("p", {}, "First ", el("a", { href: "/firm", text: "enter the people of the firm" }), ".");
+  if (!canBePlaced())
+    return el(
+      "p",
+      {},
+      "Now a job: one that is accepted goes on the calendar, one that is quoted can be pencilled in. ",
+      el("a", { href: "/", text: "All jobs" }),
+      ".",
+    );
+  if (!document.bookings?.length && !waiting)
+    return el("p", { text: "Nothing is placed yet: Let it settle finds days and people for the jobs below." });
+  return null;
 }
 
 async function settle() {
@@ -142,26 +171,39 @@ function people() {
   );
 }
 
-/** @param {string} person */
-async function showSheet(person) {
-  const sheet = await daySheet(person, state.told.today);
-  if (sheet) {
-    find("#shown").replaceChildren(el("p", { class: "no-print" }, button("Back to the calendar", draw)), sheet);
-    find("#below").replaceChildren();
-  }
+/** @param {string} person @param {string} [on] the day; today where none is said */
+async function showSheet(person, on = state.told.today) {
+  const sheet = await daySheet(person, on);
+  if (!sheet) return;
+  const days = el(
+    "p",
+    { class: "row no-print" },
+    button("Back to the calendar", draw),
+    button("Day before", () => showSheet(person, later(on, -1))),
+    button("Day after", () => showSheet(person, later(on, 1))),
+    button("Print", () => print()),
+  );
+  find("#tools").hidden = true;
+  find("#shown").replaceChildren(days, sheet);
+  find("#below").replaceChildren();
 }
 
 /** Jobs with their dates; those that stand nowhere say why. */
 function jobs() {
   const out = new Map(state.told.not_placed.map((/** @type {any} */ each) => [each.job, each]));
-  const rows = Object.entries(state.told.jobs).filter(
-    ([, job]) => job.on || ["quoted", "visit", "enquiry"].includes(job.state),
-  );
+  const rows = Object.entries(state.told.jobs)
+    .filter(([, job]) => job.on || ["quoted", "visit", "enquiry"].includes(job.state))
+    .sort(([, one], [, other]) => one.title.localeCompare(other.title, undefined, { numeric: true }));
   return el(
     "section",
     { class: "no-print" },
     el("h2", { text: "Jobs" }),
-    rows.length ? null : el("p", { class: "quiet", text: "No job is priced or accepted yet." }),
+    rows.length
+      ? null
+      : el("p", {
+          class: "quiet",
+          text: state.told.waiting ? "Still being worked out." : "No job is priced or accepted yet.",
+        }),
     el(
       "ul",
       { class: "crew-list" },
@@ -189,13 +231,11 @@ function jobs() {
 function draw() {
   const told = state.told;
   tools();
-  const waiting = told.waiting ? `${told.waiting} jobs are still being worked out. ` : "";
+  const waiting = told.waiting
+    ? `${told.waiting} ${told.waiting === 1 ? "job is" : "jobs are"} still being worked out. `
+    : "";
   say(find("#told"), `${waiting}${found}` || `From ${said(state.from)}`);
-  const shown = told.people.length
-    ? narrow.matches
-      ? dayList()
-      : grid()
-    : el("p", {}, "Nobody is in the book yet: ", el("a", { href: "/firm", text: "enter the people of the firm" }), ".");
+  const shown = firstSteps() ?? (narrow.matches ? dayList() : grid());
   const parts = told.may_change && told.document.bookings?.length;
   find("#shown").replaceChildren(...(parts ? [how(), shown] : [shown]));
   const breaks = breakList(told.broken, "What breaks");

@@ -105,3 +105,6 @@ export async function showDue(place, whole = false) {
     ...(moving ? [moving] : []),
   );
 }
+
+// on paper a part that is closed would be missing: all of what is due and the money by weeks are printed
+addEventListener("beforeprint", () => document.querySelector(".money-weeks")?.setAttribute("open", ""));
