@@ -59,16 +59,17 @@ def test_the_next_hundred_jobs_go_on_below(chromium, many):
 def test_a_state_is_set_by_hand_and_a_kept_view_finds_it_again(chromium, many):
     context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     try:
+        many.patio("Yard to set")
         page = context.new_page()
         page.goto(many.address)
-        page.locator("#words").fill("Path 007")
+        page.locator("#words").fill("Yard to set")
         card = page.locator(".job-card")
-        card.get_by_role("link", name="Path 007").wait_for()
+        card.get_by_role("link", name="Yard to set").wait_for()
         page.wait_for_function("() => document.querySelectorAll('.job-card').length === 1")
         job = card.locator("h2 a").get_attribute("data-key")
-        card.get_by_role("button", name="State: Visit").tap()
-        page.get_by_label("State", exact=True).select_option("lost")
-        page.get_by_label("Why it is not done").select_option("price")
+        card.get_by_role("button", name="State: ").tap()
+        page.locator("dialog select").nth(0).select_option("lost")
+        page.locator("dialog select").nth(1).select_option("price")
         page.get_by_role("button", name="Set", exact=True).tap()
         page.get_by_role("button", name="State: Lost").wait_for()
         assert "by hand" in card.get_by_role("button", name="State: Lost").inner_text()
@@ -87,7 +88,7 @@ def test_a_state_is_set_by_hand_and_a_kept_view_finds_it_again(chromium, many):
         page.locator("#where", has_text="100 of").wait_for()
         page.get_by_label("View", exact=True).select_option(label="Not ours")
         page.wait_for_function("() => document.querySelectorAll('.job-card').length === 1")
-        card.get_by_role("link", name="Path 007").wait_for()
+        card.get_by_role("link", name="Yard to set").wait_for()
         chosen = page.locator("#states").get_by_role("button", name="Lost 1")
         assert chosen.get_attribute("aria-pressed") == "true"
     finally:
