@@ -32,11 +32,10 @@ _BEFORE = (
 
 def upgrade() -> None:
     """Add the columns, fill them from the line of each job, and index what is asked."""
-    words = {"nullable": False, "server_default": ""}
-    op.add_column("due_fact", sa.Column("state", sa.String(16), **words))
+    op.add_column("due_fact", sa.Column("state", sa.String(16), nullable=False, server_default=""))
     op.add_column("due_fact", sa.Column("by_hand", sa.Boolean, nullable=False, server_default=sa.false()))
-    op.add_column("due_fact", sa.Column("place", sa.Text, **words))
-    op.add_column("money_week", sa.Column("state", sa.String(16), **words))
+    op.add_column("due_fact", sa.Column("place", sa.Text, nullable=False, server_default=""))
+    op.add_column("money_week", sa.Column("state", sa.String(16), nullable=False, server_default=""))
     for _ in each_firm(op):
         op.execute(
             "DELETE FROM due_fact WHERE EXISTS (SELECT 1 FROM due_fact AS later WHERE later.job_id = due_fact.job_id "
