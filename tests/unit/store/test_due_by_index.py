@@ -153,7 +153,7 @@ def test_a_filled_store_is_moved_on_with_state_and_place_beside_each_day(url):
     config = _config()
     with store._engine.connect().execution_options(write=True) as connection, connection.begin():
         config.attributes["connection"] = connection
-        command.downgrade(config, "0014")
+        command.downgrade(config, "0015")
         as_one_firm(connection)
         columns = [each["name"] for each in sa.inspect(connection).get_columns("due_fact") if each["name"] != "firm_id"]
         assert "place" not in columns
