@@ -113,9 +113,10 @@ def test_a_row_that_is_being_typed_in_moves_with_its_list(two, server):
     moved = page.locator(f'[data-path="{POINTS}.2.x_mm"] input').first
     expect(moved).to_be_focused()
     assert moved.input_value().endswith("77")
+    page.keyboard.press("Escape")
+    expect(page.locator("#saved")).to_have_text("✓ kept")
     kept = server.call("GET", f"/api/jobs/{job}")["document"]["measurements"]["points"]
     assert [(each["name"], each["x_mm"]) for each in kept[1:]] == [(each["name"], each["x_mm"]) for each in whole]
-    page.keyboard.press("Escape")
 
 
 def titled(server, job, title):

@@ -85,6 +85,20 @@ function handBack(panel, hand, now) {
   again.setSelectionRange(...hand.marked);
 }
 
+/** @param {Event} event */
+const unheard = (event) => event.stopImmediatePropagation();
+
+/**
+ * A box that goes from the page while the hand is in it would still have its text taken, for the thing that now stands
+ * in its place: it says nothing any more.
+ * @param {HTMLElement} held @param {boolean} silent
+ */
+function hush(held, silent) {
+  for (const name of ["change", "blur", "focusout"])
+    if (silent) held.addEventListener(name, unheard, true);
+    else held.removeEventListener(name, unheard, true);
+}
+
 /**
  * Do what draws parts of the page anew.
  * @param {HTMLElement} panel @param {JobState} state @param {() => void} act
@@ -95,7 +109,9 @@ export function inPlace(panel, state, act) {
     scrolled = panel.scrollTop;
   const open = [...panel.querySelectorAll("[data-row]")].filter((one) => /** @type {any} */ (one).open);
   const opened = open.map((one) => pathOf(/** @type {HTMLElement} */ (one).dataset.row ?? ""));
+  if (hand) hush(hand.held, true);
   act();
+  if (hand?.held.isConnected) hush(hand.held, false);
   const after = /** @type {any} */ (state.doc);
   for (const path of opened) {
     const now = placeAfter(before, after, path)?.join(".");
