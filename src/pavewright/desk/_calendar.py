@@ -183,7 +183,7 @@ def _without_a_place(at_hand: CalendarAtHand, placed: Sequence[Placed]) -> list[
 
 def _cost(at_hand: CalendarAtHand, cost: CalendarCost) -> dict[str, Any]:
     sums = [plain(each) | {"known_minor": each.known_minor} for each in cost.sums]
-    return plain(cost) | {"sums": sums, "currency": at_hand.asked.currency}
+    return dict(plain(cost), sums=sums, currency=at_hand.asked.currency)
 
 
 def arranged_told(asked: dict[str, Any], book: FirmBook | None, report: Report) -> dict[str, Any]:
