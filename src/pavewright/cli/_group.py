@@ -103,7 +103,7 @@ PLACES = {
         "Show the firm's book, write it out, bring one in, or bring in a supplier's price list.",
     ),
     "firms": Place(
-        "_people",
+        "_firms",
         "firms_command",
         "Show the firms of an installation, or enter one more: nothing of one is seen in another.",
     ),

@@ -19,6 +19,9 @@ class Words(Catalogue):
     left: str = "What the firm wrote itself still holds the name; change it there. Backups made before hold it too."
     stands: Sentence = Sentence("  {firm}, {table}: {rows} rows")
     handed_out: Sentence = Sentence("{to}: {files} files, {rows} rows. It holds what people wrote: guard it.")
+    audited: Sentence = Sentence("{at}  {code}: {who}, {address}")
+    nobody_signed_in: str = "nobody signed in"
+    no_address: str = "no address"
     first_firm: str = "first firm"
     installation: str = "installation"
 

@@ -75,9 +75,11 @@ if TYPE_CHECKING:
     from pavewright.desk._weather import WeatherTold, weather_told
     from pavewright.desk._weight import what_weighs
     from pavewright.desk._without_money import (
+        HIDDEN_WITH_MONEY,
         LONG_WITHOUT_MONEY,
         MONEY_FIELDS,
         MONEY_PARTS,
+        NOTHING_HIDDEN,
         PAPERS_WITHOUT_MONEY,
         PLAN_PARTS_WITHOUT_MONEY,
         PRICE_STAGE,
@@ -100,11 +102,13 @@ __all__ = [
     "EMPTY_BOOK",
     "EMPTY_CALENDAR_TEXT",
     "ENGINE_VERBS",
+    "HIDDEN_WITH_MONEY",
     "LONG_WITHOUT_MONEY",
     "MONEY_FIELDS",
     "MONEY_PARTS",
     "MOST_PLANS",
     "NAME_MAX",
+    "NOTHING_HIDDEN",
     "PAPERS_WITHOUT_MONEY",
     "PAPER_KEYS",
     "PART",

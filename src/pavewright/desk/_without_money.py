@@ -98,6 +98,15 @@ _BOOK_KEPT = frozenset({"state", "by_hand", "place", "people", "stage", "stops"}
 _OUTCOME_MONEY: Mapping[str, Any] = {"low_minor": None, "total_minor": None, "high_minor": None, "gaps": None}
 PRICE_STAGE = "price"
 """The stage of a job that is about its price."""
+HIDDEN_WITH_MONEY: Mapping[str, list[str]] = {
+    "stages": [PRICE_STAGE],
+    "fields": sorted(MONEY_FIELDS),
+    "rates": sorted(_OF_RATES),
+    "papers": sorted(PaperKey(each).value for each in set(PaperKey) - PAPERS_WITHOUT_MONEY),
+}
+"""What screens leave out where money is not shown: stages, fields of forms, fields of the rates, papers."""
+NOTHING_HIDDEN: Mapping[str, list[str]] = {name: [] for name in HIDDEN_WITH_MONEY}
+"""What screens leave out for somebody who sees money."""
 
 
 def job_without_money(document: Mapping[str, Any]) -> dict[str, Any]:

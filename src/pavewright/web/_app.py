@@ -174,7 +174,7 @@ def make_app(
         routes=_ROUTES,
         middleware=[
             Middleware(Watched, counts=counts, accounts=installed.accounts),
-            *_before_every_request(guard, installed.first, hosts, on_network, customers),
+            *_before_every_request(guard, installed, hosts, on_network, customers),
         ],
         exception_handlers=_ANSWERED,
         lifespan=life,
@@ -201,7 +201,7 @@ def _furnish(app: Starlette, installed: Installation, workers: Workers, counts: 
 
 
 def _before_every_request(
-    guard: Guard, store: Store, hosts: frozenset[str], on_network: OnNetwork | None, customers: ForCustomers
+    guard: Guard, installed: Installation, hosts: frozenset[str], on_network: OnNetwork | None, customers: ForCustomers
 ) -> list[Middleware]:
     """Return what a request passes before it is answered, the outermost first."""
     safety = Middleware(Safety, hosts=hosts, own_address=on_network is not None, customers=customers.port)
@@ -210,7 +210,7 @@ def _before_every_request(
         return [safety, faults, gate, Middleware(People), _PACKED]
     # over a secure connection who signs in needs no pairing
     signs_in = guard.anybody if on_network.secure else _nobody_signs_in
-    door = Middleware(Door, store=store, pairing=on_network.pairing, loopback=LOOPBACK, signs_in=signs_in)
+    door = Middleware(Door, installed=installed, pairing=on_network.pairing, loopback=LOOPBACK, signs_in=signs_in)
     return [safety, faults, door, gate, Middleware(People), _PACKED]
 
 

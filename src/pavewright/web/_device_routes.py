@@ -14,7 +14,7 @@ from pavewright.web._answers import AskedWrongError, answer, name_in
 from pavewright.web._door import DEVICE
 from pavewright.web._pairing import VALID_S, Pairing, spoken
 from pavewright.web._signed_in import store_of
-from pavewright.web._who_asks import SIGNED_IN
+from pavewright.web._who_asks import SIGNED_IN, firm_at_hand
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -66,7 +66,7 @@ async def _new_word(request: Request) -> Response:
     network: OnNetwork | None = request.app.state.on_network
     if network is None:
         raise AskedWrongError(409, "Other devices cannot reach this server: start it with serve --on-network.")
-    word = network.pairing.new()
+    word = network.pairing.new(firm_at_hand() or "")
     ways = [
         {"address": f"{address}/pair/{word}", "code": code_of(f"{address}/pair/{word}")}
         for address in network.addresses()

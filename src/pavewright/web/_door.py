@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from starlette.responses import Response
     from starlette.types import ASGIApp, Receive, Scope, Send
 
-    from pavewright.store import Device, Store
+    from pavewright.store import Device, Installation, Store
     from pavewright.web._pairing import Pairing
 
 _COOKIE = "pavewright-device"
@@ -62,18 +62,19 @@ class Door:
     def __init__(
         self,
         app: ASGIApp,
-        store: Store,
+        installed: Installation,
         pairing: Pairing,
         loopback: frozenset[str],
         signs_in: Callable[[], Awaitable[bool]],
     ) -> None:
-        """Keep the application behind it, and who says whether everybody signs in behind this door."""
+        """Keep the application behind it, the firms, and who says whether everybody signs in behind this door."""
         self._app = app
-        self._store = store
+        self._installed = installed
         self._pairing = pairing
         self._loopback = loopback
         self._signs_in = signs_in
         self._seen: dict[str, float] = {}
+        self._firms: dict[str, str] = {}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer a request, or have it answered; what a customer opens needs his link and no pairing."""
@@ -97,11 +98,30 @@ class Door:
 
     async def _device(self, scope: Scope) -> Device | None:
         token = _token_in(Headers(scope=scope).get("cookie", ""), _cookie_of(scope))
-        device = await asyncio.to_thread(self._store.devices.of_token, token) if token else None
-        if device is not None and time.monotonic() - self._seen.get(device.id, -_SEEN_AFTER_S) >= _SEEN_AFTER_S:
+        found = await asyncio.to_thread(self._found, token) if token else None
+        if found is None:
+            return None
+        store, device = found
+        if time.monotonic() - self._seen.get(device.id, -_SEEN_AFTER_S) >= _SEEN_AFTER_S:
             self._seen[device.id] = time.monotonic()
-            await asyncio.to_thread(self._store.devices.note_seen, device.id)
+            await asyncio.to_thread(store.devices.note_seen, device.id)
         return device
+
+    def _found(self, token: str) -> tuple[Store, Device] | None:
+        """Return the device of a token with the store of its firm; None where there is none or it was withdrawn."""
+        key = hashlib.sha256(token.encode("utf-8", "replace")).hexdigest()
+        if key in self._firms:
+            store = self._installed.store_of(self._firms[key])
+            device = store.devices.of_token(token)
+            if device is not None:
+                return store, device
+            del self._firms[key]
+        found = self._installed.find(lambda store: store.devices.of_token(token))
+        if found is None:
+            return None
+        firm_id, store, device = found
+        self._firms[key] = firm_id
+        return store, device
 
     async def _stranger(self, request: Request) -> Response:
         """Answer a device that is not paired: the page that pairs it, or that it has to be."""
@@ -125,13 +145,19 @@ class Door:
             return _page("wrong", status=403)
         if not name:
             return _page("name it", word, status=422)
-        if not self._pairing.use(word):
+        firm_id = self._pairing.use(word)
+        if firm_id is None:
             return _page("wrong", status=403)
-        _, token = await asyncio.to_thread(self._store.devices.pair, name)
+        token = await asyncio.to_thread(self._paired, firm_id, name)
         answered = RedirectResponse("/", 303, headers={"Cache-Control": "no-store"})
         name, secure = _cookie_of(request.scope), request.url.scheme == "https"
         answered.set_cookie(name, token, max_age=_KEPT_S, path="/", httponly=True, samesite="lax", secure=secure)
         return answered
+
+    def _paired(self, firm_id: str, name: str) -> str:
+        """Keep a new device with the firm of who pairs it, and return its token."""
+        store = self._installed.store_of(firm_id) if firm_id else self._installed.first
+        return store.devices.pair(name)[1]
 
 
 async def _form_of(request: Request) -> dict[str, str]:

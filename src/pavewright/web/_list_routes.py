@@ -59,10 +59,16 @@ def _asked(request: Request) -> JobsAsked:
         words["person"],
         given.get("owing") == "1" and may(Right.SEE_MONEY),
         until,
-        _one_of(SortedBy, given.get("sort", SortedBy.CHANGED)),
+        _order_in(given.get("sort", SortedBy.CHANGED)),
         int(start),
         _PAGE,
     )
+
+
+def _order_in(word: str) -> SortedBy:
+    """Return the order that was asked for; that of prices tells of them, and is for who sees money."""
+    found = _one_of(SortedBy, word)
+    return SortedBy.CHANGED if found is SortedBy.PRICE and not may(Right.SEE_MONEY) else found
 
 
 def _one_of(kind: type[_Word], word: str) -> _Word:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from starlette.routing import Route
 
-from pavewright.desk import PRICE_STAGE, due_told, hand_set, like_document, money_told
+from pavewright.desk import HIDDEN_WITH_MONEY, NOTHING_HIDDEN, due_told, hand_set, like_document, money_told
 from pavewright.people import Right
 from pavewright.store import StaleRevision, read_back
 from pavewright.web._answers import AskedWrongError, answer, name_in, sent, text_in
@@ -108,7 +108,7 @@ async def _remove_template(request: Request) -> Response:
 
 
 async def _pages(request: Request) -> Response:
-    """Answer with the pages that there are and that who asks may open, and the stages of a job that are not for him."""
+    """Answer with the pages that there are and that who asks may open, and what of a job is not for him."""
     there = {getattr(route, "path", "") for route in request.app.routes}
     who = SIGNED_IN.get()
     shown = [
@@ -116,7 +116,8 @@ async def _pages(request: Request) -> Response:
         for path, name in (_BAR if who is None else (*_BAR, *_OWN))
         if path in there and (who is None or (("GET", path) in RIGHTS and RIGHTS["GET", path].allows(who)))
     ]
-    return answer({"pages": shown, "hidden_stages": [] if may(Right.SEE_MONEY) else [PRICE_STAGE]})
+    hidden = NOTHING_HIDDEN if may(Right.SEE_MONEY) else HIDDEN_WITH_MONEY
+    return answer({"pages": shown, "hidden": {**hidden, "acts": [each.value for each in Right if not may(each)]}})
 
 
 ROUTES = (

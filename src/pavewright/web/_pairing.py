@@ -29,14 +29,18 @@ class Pairing:
     def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
         """Keep the clock; no word is out."""
         self._clock = clock
-        self._until: dict[str, float] = {}
+        self._until: dict[str, tuple[float, str]] = {}
         self._wrong: list[float] = []
 
-    def new(self) -> str:
-        """Return a fresh word, which holds for some minutes and lets one device in."""
+    def new(self, firm_id: str = "") -> str:
+        """Return a fresh word, which holds for some minutes and lets one device in.
+
+        Args:
+            firm_id: The firm to which that device will belong; empty for the first one.
+        """
         word = "".join(secrets.choice(_SIGNS) for _ in range(_LENGTH))
         self._tidy()
-        self._until[word] = self._clock() + VALID_S
+        self._until[word] = (self._clock() + VALID_S, firm_id)
         return word
 
     def holds(self, typed: str) -> bool:
@@ -53,17 +57,20 @@ class Pairing:
             self._wrong.append(self._clock())
         return known
 
-    def use(self, typed: str) -> bool:
-        """Return whether a word holds, and let it hold no more.
+    def use(self, typed: str) -> str | None:
+        """Return for which firm a word holds, and let it hold no more; None where it does not hold.
 
         Raises:
             TooManyWrongError: too many wrong ones were tried lately.
         """
-        return self.holds(typed) and self._until.pop(_plain(typed), None) is not None
+        if not self.holds(typed):
+            return None
+        found = self._until.pop(_plain(typed), None)
+        return None if found is None else found[1]
 
     def _tidy(self) -> None:
         now = self._clock()
-        self._until = {word: until for word, until in self._until.items() if until > now}
+        self._until = {word: each for word, each in self._until.items() if each[0] > now}
         self._wrong = [at for at in self._wrong if at > now - _WRONG_WITHIN_S]
 
 

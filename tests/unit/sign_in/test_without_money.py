@@ -280,9 +280,18 @@ def test_papers_of_the_work_are_made_of_a_job_without_money(site, paper):
 
 def test_the_stages_of_money_are_hidden_from_who_may_not_see_it(site):
     stages = {stage.key for stage in STAGES}
-    hidden = site["crew"].get("/api/pages").json()["hidden_stages"]
-    assert hidden == ["price"] and "price" in stages
-    assert site["owner"].get("/api/pages").json()["hidden_stages"] == []
+    hidden = site["crew"].get("/api/pages").json()["hidden"]
+    assert hidden["stages"] == ["price"] and "price" in stages
+    assert set(hidden["fields"]) == MONEY_FIELDS and "margin_percent" in hidden["rates"]
+    assert set(hidden["papers"]) == set(PaperKey) - PAPERS_WITHOUT_MONEY and "backup" in hidden["acts"]
+    assert not any(site["owner"].get("/api/pages").json()["hidden"].values())
+
+
+def test_the_order_of_prices_is_not_told_to_who_may_not_see_them(site):
+    listed = {role: site[role].get("/api/jobs?sort=price").json()["jobs"] for role in ("owner", "crew")}
+    by_change = site["crew"].get("/api/jobs?sort=changed").json()["jobs"]
+    assert [each["id"] for each in listed["crew"]] == [each["id"] for each in by_change]
+    assert {each["id"] for each in listed["crew"]} == {each["id"] for each in listed["owner"]}
 
 
 def test_the_crew_changes_the_work_and_never_the_money(site):

@@ -210,15 +210,15 @@ def test_a_word_ends_by_time_and_guessing_is_stopped():
     word = pairing.new()
     assert pairing.holds(spoken(word).lower().replace("-", " "))
     clock.now += 601.0
-    assert not pairing.use(word)
+    assert pairing.use(word) is None
     for _ in range(19):
         assert not pairing.holds("WRONG23456")
     fresh = pairing.new()
     with pytest.raises(TooManyWrongError):
         pairing.holds(fresh)
     clock.now += 61.0
-    assert pairing.use(fresh)
-    assert not pairing.use(fresh)
+    assert pairing.use(fresh) == ""
+    assert pairing.use(fresh) is None
 
 
 def test_guessing_is_answered_with_wait(app, network):

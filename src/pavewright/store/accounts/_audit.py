@@ -64,15 +64,19 @@ class Audit(Part):
         with self._writing() as connection:
             connection.execute(AUDIT.insert().values(row | {"facts": as_text(facts)}))
 
-    def audit_entries(self, firm_id: str | None, before: int | None = None, limit: int = 200) -> tuple[AuditEntry, ...]:
+    def audit_entries(
+        self, firm_id: str | None, before: int | None = None, limit: int = 200, *, with_none: bool = False
+    ) -> tuple[AuditEntry, ...]:
         """Return what was done in a firm, the last first.
 
         Args:
             firm_id: The firm; None for what is of none.
             before: Number of an entry: earlier ones are wanted; None from the last one on.
             limit: Most that are returned.
+            with_none: Whether what is of no firm stands among it, such as a try to sign in by a name that nobody has.
         """
         of_firm = AUDIT.c.firm_id.is_(None) if firm_id is None else AUDIT.c.firm_id == firm_id
+        of_firm = of_firm | AUDIT.c.firm_id.is_(None) if with_none else of_firm
         query = sa.select(*_ENTRY).where(of_firm).order_by(AUDIT.c.number.desc()).limit(limit)
         query = query if before is None else query.where(AUDIT.c.number < before)
         with self._reading() as connection:

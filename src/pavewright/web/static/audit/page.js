@@ -18,11 +18,12 @@ const when = (at) => new Date(at).toLocaleString(tag(), { dateStyle: "medium", t
 function line(each) {
   const role = each.facts.role ? ` (${ROLE_WORDS[each.facts.role] ?? each.facts.role})` : "",
     whom = each.whom && each.whom !== each.who ? `: ${each.whom}` : "";
+  const told = [each.who || "Nobody signed in", each.of_firm ? "" : "of no firm", when(each.at), each.address];
   return el(
     "li",
     { class: "sheet" },
     el("b", { text: `${doneWords(each.code)}${whom}${role}` }),
-    el("p", { class: "quiet", text: [each.who || "Nobody signed in", when(each.at), each.address].join(" · ") }),
+    el("p", { class: "quiet", text: told.filter(Boolean).join(" · ") }),
   );
 }
 

@@ -73,6 +73,7 @@ function go(to, step = "new") {
   stage = to;
   overlay.clear();
   drawRail();
+  if (stage !== to) return; // one that is not for whoever looks led to another
   editor.show(stage.layers);
   drawLayerBox();
   panel.replaceChildren(
@@ -271,7 +272,7 @@ window.addEventListener("beforeunload", (event) => {
 
 try {
   await loadSchema();
-  await state.open();
+  await Promise.all([state.open(), stages.known]);
   if (state.doc) others = together(state, panel, find("#others"), () => stage.key);
   if (state.doc)
     try {

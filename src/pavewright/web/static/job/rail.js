@@ -1,13 +1,13 @@
 // @ts-check
 /** The stages as a row of buttons: one stop for Tab, arrow keys go from one to the next. */
-import { call } from "../lib/api.js";
 import { el, say } from "../lib/dom.js";
+import { hidden } from "../lib/hidden.js";
 import { oneStop, roving } from "./tools.js";
 
 /** @typedef {import("../lib/lists.js").Stage} Stage */
 
 export class Rail {
-  /** @param {HTMLElement} node @param {Stage[]} stages @param {(stage: any) => void} go */
+  /** @param {HTMLElement} node @param {Stage[]} stages @param {(stage: any, step?: "new"|"same") => void} go */
   constructor(node, stages, go) {
     this.node = node;
     this.stages = stages;
@@ -20,23 +20,26 @@ export class Rail {
         el("span", { class: "count" }),
       ),
     );
+    this.go = go;
     roving(node, () => this.buttons.filter((one) => !one.hidden));
-    this.#hide(go);
+    /** Settled once it is known which stages are for whoever looks: none is opened before. */
+    this.known = this.#hide();
   }
 
-  /** Hide the stages that are not for whoever looks, as the server tells. @param {(stage: any) => void} go */
-  async #hide(go) {
-    const told = await call("GET", "/api/pages").catch(() => null); // without an answer all stand there
+  /** Hide the stages that are not for whoever looks, as the server tells. */
+  async #hide() {
+    const { stages } = await hidden();
     this.stages.forEach((one, index) => {
       const button = this.buttons[index];
-      button.hidden = (told?.hidden_stages ?? []).includes(one.key);
-      if (button.hidden && button.getAttribute("aria-current")) go(this.stages[0]);
+      button.hidden = stages.includes(one.key);
       if (button.parentElement) button.parentElement.hidden = button.hidden;
     });
   }
 
   /** @param {Stage} now @param {Finding[]} findings @param {(finding: Finding) => Stage} stageOf */
   draw(now, findings, stageOf) {
+    // whatever led there, an address, Back or a finding: a stage that is hidden is not opened
+    if (this.buttons[this.stages.indexOf(now)].hidden) return this.go(this.stages[0], "same");
     // there is nothing to open before the job is there
     if (!this.node.childElementCount)
       this.node.append(el("ol", {}, ...this.buttons.map((one) => el("li", { hidden: one.hidden }, one))));

@@ -9,6 +9,7 @@ const FIRST = matchMedia("(max-width: 600px)").matches ? 3 : 5;
 const SIGN = /** @type {Record<string, string>} */ ({ late: "■", today: "▲", soon: "○" });
 const STAGE = /** @type {Record<string, string>} */ ({
   question: "#papers",
+  accepted: "#papers",
   silent: "#papers",
   price_lapsing: "#price",
   bill_owing: "#account",

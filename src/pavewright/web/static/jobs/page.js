@@ -1,6 +1,7 @@
 // @ts-check
 /** The list of jobs: found, sorted, begun, put away, deleted and brought back. */
 import { el, find, say, tell } from "../lib/dom.js";
+import { hidden, hidesMoney } from "../lib/hidden.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
@@ -300,6 +301,11 @@ document.addEventListener("drop", (event) => {
   bringIn(event.dataTransfer?.files[0]);
 });
 listenForKeys([]);
+hidden().then(({ acts }) => {
+  find("#backups").hidden = acts.includes("backup");
+  for (const each of sort.options) each.hidden = each.disabled = each.value === "price" && hidesMoney();
+  if (sort.value === "price" && hidesMoney()) sort.value = "changed";
+});
 for (const name of ["#new", "#demo", "#bring", "#restore", "#only", "#keep-view"]) find(name).disabled = false;
 changes.addEventListener("click", () => load());
 const rests = followJobs(() => load(true));

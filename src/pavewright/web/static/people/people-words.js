@@ -42,6 +42,8 @@ export const DONE_WORDS = {
   "job taken away": "Took a job away as a file",
   "book taken away": "Took the firm's book away as a file",
   "record taken away": "Took a record away as a file",
+  "question asked": "A customer asked",
+  "quotation accepted": "A customer accepted",
   backup: "Took a backup away",
   restored: "Brought a backup back",
 };

@@ -1,6 +1,7 @@
 // @ts-check
 /** The walk round the house: opened once with signal, then it works without. */
 import { el, find, say } from "../lib/dom.js";
+import { hidden, hidesMoney } from "../lib/hidden.js";
 import { keepPage, secure } from "../lib/keep-page.js";
 import { messageOf } from "../lib/words.js";
 import { Queue } from "../site/queue.js";
@@ -9,7 +10,7 @@ import { WalkJob } from "./job.js";
 import { dropHeld, levelsOf } from "./levelling.js";
 import { placesOf } from "./places.js";
 import { sketchOf } from "./sketch.js";
-import { STEPS } from "./steps/index.js";
+import { OF_MONEY, STEPS } from "./steps/index.js";
 import { setFirmWriting, setWriting } from "../lib/writing.js";
 
 const [, , job] = location.pathname.split("/"),
@@ -36,7 +37,8 @@ const [, , job] = location.pathname.split("/"),
 
 const sketch = sketchOf(here, find("#sketch"));
 here.sheet = sketch.view;
-frame(here, STEPS, sketch.show, tellUnsent);
+await hidden();
+frame(here, hidesMoney() ? STEPS.filter((one) => !OF_MONEY.includes(one.key)) : STEPS, sketch.show, tellUnsent);
 
 /** What waits is always shown: a word and a number, not a colour. */
 function tellUnsent() {

@@ -7,6 +7,7 @@
  */
 import { el, say } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
+import { HIDDEN } from "../../lib/hidden.js";
 import { labelled, level, plain, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, blank } from "./schema.js";
 import { listen, tick, choice } from "./inputs.js";
@@ -28,7 +29,7 @@ export function form(state, path, wishes = {}) {
   const node = schemaAt(path),
     box = el("div", { class: "fields" });
   const names = (wishes.only ?? Object.keys(node.properties)).filter(
-    (name) => !wishes.hide?.includes(name) && node.properties[name],
+    (name) => !wishes.hide?.includes(name) && node.properties[name] && !isHidden(path, name),
   );
   const made = (/** @type {string} */ name) =>
     field(state, [...path, name], wishes.names?.[name] ?? calledIn(node, name));
@@ -41,6 +42,10 @@ export function form(state, path, wishes = {}) {
   }
   return box;
 }
+
+/** Whether a field is not for whoever looks. @param {(string|number)[]} path @param {string} name */
+const isHidden = (path, name) =>
+  HIDDEN.fields.includes(name) || (path.length === 1 && path[0] === "rates" && HIDDEN.rates.includes(name));
 
 /**
  * One field, whatever it holds.
@@ -118,6 +123,9 @@ function optionalGroup(state, path, title, node) {
   return box;
 }
 
+/** Whether a form has no field for whoever looks. @param {Node|null} part */
+const isEmpty = (part) => part instanceof HTMLElement && part.className === "fields" && !part.childElementCount;
+
 /**
  * A part that opens and closes, and stays as it was left.
  * @param {string} title
@@ -127,7 +135,7 @@ function optionalGroup(state, path, title, node) {
 export function group(title, inside, wishes = {}) {
   return el(
     "details",
-    { class: "group", open: wishes.open ?? false },
+    { class: "group", open: wishes.open ?? false, hidden: inside.length > 0 && inside.every(isEmpty) },
     el("summary", { text: title }),
     el("div", { class: "inside" }, ...inside),
   );

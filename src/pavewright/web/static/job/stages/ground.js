@@ -1,5 +1,6 @@
 // @ts-check
 import { digDiffersPart } from "./dig-differs.js";
+import { hidesMoney } from "../../lib/hidden.js";
 import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, table } from "../../lib/results.js";
@@ -73,7 +74,7 @@ export function results(state) {
       ...courses(state, area.area),
       facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)),
     );
-  out.push(alternatives(state));
+  if (!hidesMoney()) out.push(alternatives(state));
   if (built.areas.some((area) => area.edges.length)) out.push(edges(state));
   out.push(holdsPart(state));
   return out;
@@ -122,7 +123,7 @@ function edges(state) {
 }
 /** @param {Planned} state */
 export const inputs = (state) => [
-  digDiffersPart(state),
+  ...(hidesMoney() ? [] : [digDiffersPart(state)]), // both compare prices
   group("What lies underneath", [form(state, ["site", "ground"])], { open: true }),
   group("The way in", [form(state, ["site"], { only: ["access_width_mm", "carry_mm"] })]),
   group("How spoil leaves", [form(state, ["rates"], { only: ["disposal"] })]),

@@ -7,6 +7,7 @@ import { quotationLinks } from "./quotation-links.js";
 import { revisions } from "./revisions.js";
 import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
+import { HIDDEN, hidesMoney } from "../../lib/hidden.js";
 import { DRAWINGS, ofMoney, PAPERS } from "../../lib/lists.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
@@ -30,17 +31,24 @@ export function results(state) {
       text: "Each paper is made when you ask for it, of the job as it is then. Look at it before you hand it on.",
     }),
     ...Object.entries(READERS).map(([reader, words]) => readers(state, reader, words)),
-    el("h3", { text: "All papers at once" }),
-    ...everything(state),
-    el("div", { class: "row" }, el("a", { class: "button", href: `/jobs/${state.id}/record`, text: "Record" })),
+    ...(hidesMoney() ? [] : whole(state)),
     ...forPrograms(state),
     drawings(state),
   ];
 }
 
+/** What holds the money of the job too. @param {JobState} state */
+const whole = (state) => [
+  el("h3", { text: "All papers at once" }),
+  ...everything(state),
+  el("div", { class: "row" }, el("a", { class: "button", href: `/jobs/${state.id}/record`, text: "Record" })),
+];
+
 /** The papers that somebody may be handed. @param {JobState} state @param {string} reader @param {string} words */
 function readers(state, reader, words) {
-  const keys = [...new Set(PAPERS.filter((one) => one.reader === reader).map((one) => one.key))],
+  const keys = [...new Set(PAPERS.filter((one) => one.reader === reader).map((one) => one.key))].filter(
+      (key) => !HIDDEN.papers.includes(key),
+    ),
     list = el(
       "ul",
       { class: "papers" },
@@ -58,13 +66,14 @@ function readers(state, reader, words) {
     rel: "noopener",
     text: "What the customer sees",
   });
+  const quotes = reader === "customer" && !hidesMoney();
   return el(
     "div",
-    {},
+    { hidden: !keys.length },
     el("h3", { text: words }),
     list,
-    reader === "customer" ? el("div", { class: "row" }, seen) : null,
-    reader === "customer" ? quotationLinks(state) : null,
+    quotes ? el("div", { class: "row" }, seen) : null,
+    quotes ? quotationLinks(state) : null,
   );
 }
 
@@ -209,8 +218,12 @@ function drawings(state) {
 export function inputs(state) {
   return [
     revisions(state),
-    group("The document", [
-      el("a", { class: "button", href: `/api/jobs/${state.id}/document.json`, text: "Get the job document" }),
-    ]),
+    ...(hidesMoney()
+      ? []
+      : [
+          group("The document", [
+            el("a", { class: "button", href: `/api/jobs/${state.id}/document.json`, text: "Get the job document" }),
+          ]),
+        ]),
   ];
 }

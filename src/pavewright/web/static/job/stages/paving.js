@@ -1,5 +1,6 @@
 // @ts-check
 import { toRing } from "../../lib/kernel.js";
+import { hidesMoney } from "../../lib/hidden.js";
 import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { form, group, items } from "../form/form.js";
@@ -66,7 +67,7 @@ export function results(state, _say, wishes) {
       playback(state, area, wishes.overlay),
     );
   }
-  out.push(starts(state), better(state));
+  out.push(starts(state), ...(hidesMoney() ? [] : [better(state)]));
   return out;
 }
 

@@ -4,6 +4,7 @@ import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, sums, table } from "../../lib/results.js";
 import { counted, day, plain } from "../../lib/words.js";
+import { hidesMoney } from "../../lib/hidden.js";
 import { chart } from "./gantt.js";
 import { supplyLegend } from "./gantt-supply.js";
 import { siteLogPart } from "./site-log.js";
@@ -34,7 +35,7 @@ export function results(state) {
     drawn(state),
     ...supply(state),
     ...weather(state),
-    siteLogPart(state),
+    ...(hidesMoney() ? [] : [siteLogPart(state)]), // it compares with what hours cost
     group("Every task", [list(state)]),
   ];
 }

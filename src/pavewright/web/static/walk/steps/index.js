@@ -26,3 +26,9 @@ export const STEPS = [
   ...[shape, walls, tapes, curves, datum, staff, dpc, doors, airBricks, covers, gullies],
   ...[services, ground, trees, access, photos, questions, paving, price, papers],
 ];
+
+/**
+ * Steps about the price and what a customer is sent: for whoever sees the stage of the job that is about it.
+ * @type {string[]}
+ */
+export const OF_MONEY = [price, papers].map((one) => one.key);
