@@ -68,7 +68,7 @@ def due_told(items: Iterable[DueItem], *, money: bool) -> list[dict[str, Any]]:
             "when": item.when.value,
             "days": item.days,
             "words": _words(item),
-            "by": _by(item.days),
+            "by": _by(item),
             "amount_minor": item.fact.amount_minor if money else None,
             "currency": item.currency,
         }
@@ -86,10 +86,13 @@ def _words(item: DueItem) -> str:
     return WORDS.counted(what=words, count=fact.count) if fact.count > 1 else words
 
 
-def _by(days: int) -> str:
+def _by(item: DueItem) -> str:
+    days = item.days
     near = {-1: WORDS.yesterday, 0: WORDS.today, 1: WORDS.tomorrow}
     if days in near:
         return near[days]
+    if item.fact.kind is DueKind.ACCEPTED:
+        return WORDS.ago(days=-days)
     return WORDS.late(days=-days) if days < 0 else WORDS.soon(days=days)
 
 

@@ -20,6 +20,7 @@ class OrderBookWords(Catalogue):
     sent_seen: Sentence = Sentence("{what}; last opened {day}")
     sent_unseen: Sentence = Sentence("{what}; not opened yet")
     late: Sentence = Sentence("{days} days late")
+    ago: Sentence = Sentence("{days} days ago")
     yesterday: str = "since yesterday"
     today: str = "today"
     tomorrow: str = "tomorrow"
@@ -68,6 +69,7 @@ NOT_TAKEN: dict[NotTaken, str] = {
 }
 DUE: dict[DueKind, str] = {
     DueKind.QUESTION: "Answer the customer",
+    DueKind.ACCEPTED: "The customer accepted",
     DueKind.VISIT: "Visit promised",
     DueKind.STARTS: "Work starts",
     DueKind.HOLD_POINT: "Look before work goes on",

@@ -12,7 +12,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.job.standing import JobState, NotTaken, VisitKind
     from pavewright.order_book._book import book_of
-    from pavewright.order_book._due import MOST_AHEAD_DAYS, SHOWN, SILENT_DAYS, due_items, place_in_list
+    from pavewright.order_book._due import ACCEPTED_DAYS, MOST_AHEAD_DAYS, SHOWN, SILENT_DAYS, due_items, place_in_list
     from pavewright.order_book._due_types import (
         MONEY_KINDS,
         DueFact,
@@ -42,6 +42,7 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "ACCEPTED_DAYS",
     "ENDS",
     "MONEY_KINDS",
     "MOST_AHEAD_DAYS",

@@ -33,6 +33,7 @@ _ALL = frozenset(JobState) - ENDS
 _ON_SITE = frozenset({JobState.ON_SITE})
 SHOWN: dict[DueKind, Shown] = {
     DueKind.QUESTION: Shown(0, frozenset(JobState)),
+    DueKind.ACCEPTED: Shown(0, frozenset(JobState) - ENDS),
     DueKind.VISIT: Shown(1, _ALL),
     DueKind.STARTS: Shown(1, OPEN_STATES - _ON_SITE),
     DueKind.HOLD_POINT: Shown(0, _ON_SITE),
@@ -46,6 +47,8 @@ SHOWN: dict[DueKind, Shown] = {
     DueKind.LATER_VISIT: Shown(7, _ALL),
 }
 """When each kind is shown: common practice of an office, not a rule of any standard."""
+ACCEPTED_DAYS = 7
+"""What a customer accepted is shown for so many days: common practice. [days]"""
 SILENT_DAYS = 7
 """A quotation without an answer is due so many days after it was sent: common practice. [days]"""
 MOST_AHEAD_DAYS = max(shown.ahead_days for shown in SHOWN.values())
@@ -96,5 +99,6 @@ def _is_shown(fact: DueFact, state: JobState | None, today: dt.date) -> bool:
 
 def _item(job: JobDues, fact: DueFact, today: dt.date) -> DueItem:
     days = (fact.on - today).days
-    when = DueWhen.LATE if days < 0 else DueWhen.TODAY if days == 0 else DueWhen.SOON
+    past = DueWhen.TODAY if fact.kind is DueKind.ACCEPTED else DueWhen.LATE  # news is not late
+    when = past if days < 0 else DueWhen.TODAY if days == 0 else DueWhen.SOON
     return DueItem(job.job_id, job.title, job.currency, fact, when, days, job.place)

@@ -17,6 +17,7 @@ class DueKind(StrEnum):
     """What is due, the most pressing kind first."""
 
     QUESTION = "question"
+    ACCEPTED = "accepted"
     VISIT = "visit"
     STARTS = "starts"
     HOLD_POINT = "hold_point"

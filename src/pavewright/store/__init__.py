@@ -54,7 +54,7 @@ if TYPE_CHECKING:
         StaleRevision,
         UnknownJob,
     )
-    from pavewright.store._who import Who, acting_as, who_acts
+    from pavewright.store._who import Who, acting_as, customer_by, link_of, who_acts
     from pavewright.store.accounts import (
         Accounts,
         ApiToken,
@@ -170,7 +170,9 @@ __all__ = [
     "amiss_of",
     "back_up",
     "contents_of",
+    "customer_by",
     "in_words",
+    "link_of",
     "open_file",
     "open_installation",
     "open_store",

@@ -38,7 +38,7 @@ from pavewright.store.hooks._outbox import post
 from pavewright.store.hooks._types import Event
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
     from contextlib import AbstractContextManager
 
     from sqlalchemy.engine import Connection, Row
@@ -233,6 +233,15 @@ class Quotations:
         with self._reading() as connection:
             rows = connection.execute(query.order_by(QUOTATION_LINKS.c.made.desc(), QUOTATION_LINKS.c.id)).all()
         return tuple(_link(row) for row in rows)
+
+    def numbers(self, link_ids: Iterable[str]) -> dict[str, int]:
+        """Return the number of each link among those of its job, the first one being 1; what is no link is left out."""
+        mine, other = QUOTATION_LINKS.c, QUOTATION_LINKS.alias()
+        earlier = (other.c.made < mine.made) | ((other.c.made == mine.made) & (other.c.id <= mine.id))
+        counted = sa.select(mine.id, sa.func.count()).join(other, (other.c.job_id == mine.job_id) & earlier)
+        query = counted.where(mine.id.in_(list(link_ids))).group_by(mine.id)
+        with self._reading() as connection:
+            return {str(row[0]): int(row[1]) for row in connection.execute(query).all()}
 
     def withdraw(self, job_id: str, link_id: str) -> bool:
         """Withdraw a link, so that its token opens nothing any more; return False where there is none of that name."""

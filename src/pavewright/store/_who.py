@@ -24,7 +24,26 @@ class Who:
     name: str
 
 
+_CUSTOMER = "customer "
 _ACTING: ContextVar[Who | None] = ContextVar("acting", default=None)
+
+
+def customer_by(link_id: str) -> Who:
+    """Return a customer as he is noted: by the link through which he came, and by no name.
+
+    >>> customer_by("5f").id
+    'customer 5f'
+    """
+    return Who(f"{_CUSTOMER}{link_id}", "")
+
+
+def link_of(who: str) -> str | None:
+    """Return the link of a customer by what is noted of him; None where it was no customer.
+
+    >>> link_of("customer 5f"), link_of("5f")
+    ('5f', None)
+    """
+    return who.removeprefix(_CUSTOMER) if who.startswith(_CUSTOMER) else None
 
 
 @contextmanager

@@ -24,8 +24,11 @@ from pavewright.store import (
     QuotationClosedError,
     StoreTroubleError,
     TooManyQuestionsError,
+    acting_as,
+    customer_by,
 )
 from pavewright.web._customer_form import form_of
+from pavewright.web._customer_noted import note_customer, write_accepted
 from pavewright.web._customer_pages import PRIVATE, closed_page, file_told, json_told, quotation_page, trouble_page
 from pavewright.web._customers import FOLDER, ForCustomers, WrongTokens
 from pavewright.web._door import DEVICE, on_this_machine
@@ -83,7 +86,8 @@ def _by_link(handler: Callable[[_Visit], Awaitable[Response]]) -> Callable[[Requ
                 return _closed(request)
             firm_id, _, opened = found
             FIRM.set(firm_id)
-            return await handler(_Visit(request, token, opened, json.loads(opened.shown), today))
+            with acting_as(customer_by(opened.link.id)):
+                return await handler(_Visit(request, token, opened, json.loads(opened.shown), today))
         except QuotationClosedError:
             return _closed(request)
         except StoreTroubleError:
@@ -214,7 +218,8 @@ async def _accept(visit: _Visit, accepted: Accepted) -> Response:
         now = visit if again is None else _Visit(visit.request, visit.token, again, visit.shown, visit.today)
         return await _shown(now, _none_chosen(visit), said=_EARLIER, status=409)
     answered = _back(visit, "accepted")
-    answered.background = BackgroundTask(visit.request.app.state.write_acceptance, kept)
+    await note_customer(visit.request, visit.opened.link, "quotation accepted")
+    answered.background = BackgroundTask(write_accepted, visit.request, kept)
     return answered
 
 
@@ -227,6 +232,7 @@ async def _ask(visit: _Visit) -> Response:
         await asyncio.to_thread(_quotations(visit.request).ask, visit.token, words, visit.today)
     except TooManyQuestionsError as refusal:
         return await _shown(visit, _none_chosen(visit), said=str(refusal), status=429)
+    await note_customer(visit.request, visit.opened.link, "question asked")
     return _back(visit, "questions")
 
 

@@ -12,7 +12,7 @@ from pavewright.people import GRANTS, Right, Role
 from pavewright.store import LastOneError, UnknownPerson
 from pavewright.web._answers import AskedWrongError, answer, name_in, sent, text_in
 from pavewright.web._door import DEVICE
-from pavewright.web._signed_in import accounts_of, firms_of
+from pavewright.web._signed_in import CUSTOMER_BY, accounts_of, firms_of, store_of
 from pavewright.web._who_asks import SIGNED_IN, firm_at_hand
 from pavewright.web.sign_in._guard import guard_of
 from pavewright.web.sign_in._keys import RESET, digest_of
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from pavewright.store import Member
+    from pavewright.store import AuditEntry, Member
 
 _LAST_OWNER = "A firm has at least one owner: make somebody else an owner first."
 _NOBODY = "There is no such person in the firm."
@@ -165,11 +165,15 @@ async def _new_password(request: Request) -> Response:
 
 
 async def _audit(request: Request) -> Response:
-    """Answer with who did what, the last first."""
+    """Answer with who did what, the last first; owners of the first firm see what is of no firm among it."""
     accounts, firm_id = accounts_of(request), _firm_id(request)
     before = request.query_params.get("before", "")
     number = int(before) if before.isascii() and before.isdigit() and len(before) < _DIGITS_MAX else None
-    found = await asyncio.to_thread(accounts.audit_entries, firm_id, number, _PAGE)
+    found = await asyncio.to_thread(
+        lambda: accounts.audit_entries(firm_id, number, _PAGE, with_none=_is_of_installation(request))
+    )
+    links = [str(each.facts["link"]) for each in found if each.person_id is None and "link" in each.facts]
+    numbers = await asyncio.to_thread(store_of(request).quotations.numbers, links) if links else {}
     known = {each.person.id: each.person.name for each in await asyncio.to_thread(_of_firm, request)}
     return answer(
         {
@@ -178,16 +182,30 @@ async def _audit(request: Request) -> Response:
                     "number": each.number,
                     "at": each.at,
                     "code": each.code,
-                    "who": known.get(each.person_id or "", ""),
+                    "who": known.get(each.person_id or "", "") or _customer(each, numbers),
                     "whom": known.get(str(each.facts.get("person", "")), ""),
                     "facts": each.facts,
                     "address": each.address,
+                    "of_firm": each.firm_id is not None,
                 }
                 for each in found
             ],
             "more": len(found) == _PAGE,
         }
     )
+
+
+def _customer(entry: AuditEntry, numbers: dict[str, int]) -> str:
+    """Return what a customer is called who did something by his link; empty where it was none."""
+    number = numbers.get(str(entry.facts.get("link", ""))) if entry.person_id is None else None
+    return "" if number is None else CUSTOMER_BY(number=number)
+
+
+def _is_of_installation(request: Request) -> bool:
+    """Return whether who asks is an owner of the first firm: whose the installation is."""
+    asks = SIGNED_IN.get()
+    is_owner = asks is None or (asks.role is Role.OWNER and asks.token_id is None)
+    return is_owner and _firm_id(request) == firms_of(request).installed.first_id
 
 
 _DIGITS_MAX = 18

@@ -209,6 +209,9 @@ RIGHTS: dict[tuple[str, str], Need] = {
     ("PUT", "/api/people/{person}"): _PEOPLE,
     ("DELETE", "/api/people/{person}"): _PEOPLE,
     ("POST", "/api/people/{person}/new-password"): _PEOPLE,
+    ("GET", "/api/people/{person}/copy.zip"): _needs(Right.PEOPLE, by_hand=True, noted="person taken away"),
+    ("POST", "/api/people/{person}/erased"): _needs(Right.PEOPLE, by_hand=True, noted="person erased"),
+    ("GET", "/api/firm/copy.zip"): _needs(Right.BACKUP, Right.PEOPLE, by_hand=True, noted="firm taken away"),
     ("GET", "/api/audit"): _needs(Right.AUDIT),
     # other programs
     ("GET", "/api/hooks"): _PROGRAMS,

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.store import link_of
+from pavewright.writing import Sentence
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -11,6 +14,10 @@ if TYPE_CHECKING:
 
     from pavewright.store import Accounts, Store
     from pavewright.web._firms import Firms
+
+
+CUSTOMER_BY = Sentence("customer by link {number}")
+"""What a customer is called: by the number of his link in the job."""
 
 
 def firms_of(request: Request) -> Firms:
@@ -30,7 +37,7 @@ def accounts_of(request: Request) -> Accounts:
 
 
 def names_of(request: Request, ids: Iterable[str]) -> dict[str, str]:
-    """Return what those are called who made changes: people, and paired devices where nobody signed in.
+    """Return what those are called who made changes: people, paired devices where nobody signed in, and customers.
 
     Args:
         request: The request.
@@ -39,5 +46,9 @@ def names_of(request: Request, ids: Iterable[str]) -> dict[str, str]:
     wanted = set(ids) - {""}
     if not wanted:
         return {}
-    named = accounts_of(request).names() | {f"device {one.id}": one.name for one in store_of(request).devices.all()}
+    store = store_of(request)
+    named = accounts_of(request).names() | {f"device {one.id}": one.name for one in store.devices.all()}
+    links = {each: link for each in wanted if (link := link_of(each)) is not None}
+    numbers = store.quotations.numbers(links.values()) if links else {}
+    named |= {each: CUSTOMER_BY(number=numbers[link]) for each, link in links.items() if link in numbers}
     return {each: named.get(each, "") for each in wanted}

@@ -200,6 +200,7 @@ def given(name, parameter, theirs):
         "digests": ["another"],
         "asked": JobsAsked(TODAY),
         "limit": 10,
+        "link_ids": [theirs["link_id"]],
         "told": "x",
         "delivered": True,
         "since": TODAY,

@@ -17,6 +17,7 @@ from starlette.testclient import TestClient
 
 from pavewright.desk import demo_document, make_plan_so_far, starter_document
 from pavewright.papers._words import money
+from pavewright.record import check_record
 from pavewright.store import Made, open_store
 from pavewright.web import ForCustomers, OnNetwork, Pairing, make_app
 from pavewright.web._customer_routes import today_here
@@ -224,7 +225,26 @@ def test_a_signature_is_nothing_but_strokes_inside_its_field(customer, made, dra
     assert refused.status_code == 422 and "<script>alert" not in refused.text
 
 
-def test_questions_reach_the_contractor_and_his_answers_the_customer(customer, office, again, made):
+def due_of(office, job, kind):
+    """Return what the list of what is due says of a job."""
+    due = office.get("/api/due").json()["due"]
+    return [" ".join(each["words"].split()) for each in due if (each["job"], each["kind"]) == (job, kind)]
+
+
+def noted(office, link):
+    """Return what the list of who did what says of a link, and of whom."""
+    entries = office.get("/api/audit").json()["entries"]
+    return [(each["code"], each["who"]) for each in entries if each["facts"].get("link") == link]
+
+
+def _recorded(store, job, kind):
+    """Return by whom entries of a kind in the record of a job were made."""
+    checked = check_record(store.records.content(job))
+    assert checked.faults == ()  # what a customer is called breaks no chain
+    return [each.who for each in checked.entries if each.kind == kind]
+
+
+def test_questions_reach_the_contractor_and_his_answers_the_customer(customer, office, store, again, made):
     path = again()
     assert customer.post(f"{path}/questions", data={"words": " Where does\nthe skip <b>stand</b>? "}).status_code == 303
     assert customer.post(f"{path}/questions", data={"words": " \n "}).status_code == 422
@@ -237,6 +257,11 @@ def test_questions_reach_the_contractor_and_his_answers_the_customer(customer, o
         return {each["id"]: each["questions"] for each in office.get("/api/jobs").json()["jobs"]}[made["job"]]
 
     assert waiting() == 1
+    assert due_of(office, made["job"], "question") == ["Answer the customer: Where does the skip <b>stand</b>?"]
+    link = next(each["id"] for each in links if each["questions"])
+    assert _recorded(store, made["job"], "question") == [f"customer {link}"]
+    number = [each["id"] for each in reversed(links)].index(link) + 1
+    assert noted(office, link) == [("question asked", f"customer by link {number}")]
     assert office.post(url, json={"answer": "On the drive."}).status_code == 200
     assert waiting() == 0
     page = customer.get(path).text
@@ -358,6 +383,11 @@ def test_what_is_accepted_is_frozen_on_both_sides(customer, office, store, docum
     assert customer.get(_path(other)).status_code == 404  # and the other link of the job is closed by it
     (kept,) = [each for each in office.get(f"/api/jobs/{job}/quotations").json()["links"] if each["id"] == link]
     assert kept["state"] == "accepted" and kept["written"] and not kept["changed_since"]
+    revisions = office.get(f"/api/jobs/{job}/revisions").json()["revisions"]
+    assert [each["who"] for each in revisions if each["note"] == "accepted by link"] == ["customer by link 1"]
+    assert due_of(office, job, "accepted") == ["The customer accepted"] and due_of(office, job, "silent") == []
+    assert noted(office, link) == [("quotation accepted", "customer by link 1")]
+    assert set(_recorded(store, job, "accepted")) == {f"customer {link}"}
     assert kept["acceptance"]["pdf_sha256"] == digest == kept["pdf_sha256"]
     what = kept["acceptance"]["accepted"]
     assert (what["name"], what["names"], what["total_minor"]) == ("Ada Example", ["Three people"], fields["seen_total"])

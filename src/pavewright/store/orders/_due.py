@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 
 from pavewright.order_book import (
+    ACCEPTED_DAYS,
     MONEY_KINDS,
     MOST_AHEAD_DAYS,
     SHOWN,
@@ -20,7 +21,7 @@ from pavewright.order_book import (
     due_items,
     place_in_list,
 )
-from pavewright.store._tables import JOBS, QUOTATION_LINKS, QUOTATION_QUESTIONS
+from pavewright.store._tables import ACCEPTANCES, JOBS, QUOTATION_LINKS, QUOTATION_QUESTIONS
 from pavewright.store.orders._sql import effective_state, open_link, put_away, state_of_a_due, with_the_customer
 from pavewright.store.orders._tables import DUE_FACTS, ORDER_LINES
 from pavewright.store.orders._types import DueList
@@ -42,7 +43,7 @@ def dues_in(connection: Connection, today: dt.date, *, customers: bool = False) 
     """
     only = with_the_customer(today) if customers else None
     facts: dict[str, list[DueFact]] = defaultdict(list)
-    for job_id, fact in (*_kept(connection, today, only), *_silent(connection, today), *_asked(connection)):
+    for job_id, fact in (*_kept(connection, today, only), *_silent(connection, today), *_answered(connection, today)):
         facts[job_id].append(fact)
     here = JOBS.c.deleted.is_(None) & (JOBS.c.archived == sa.false())
     line = ORDER_LINES.c
@@ -162,6 +163,21 @@ def _silent(connection: Connection, today: dt.date) -> list[tuple[str, DueFact]]
         found[row.job_id] = DueFact(DueKind.SILENT, "quotation", due, None, count=int(row.opens), seen_on=seen)
         lapsing.append((row.job_id, DueFact(DueKind.PRICE_LAPSING, "price", expires)))
     return [*found.items(), *lapsing]
+
+
+def _answered(connection: Connection, today: dt.date) -> list[tuple[str, DueFact]]:
+    """Give what customers sent by their links: questions, and what they accepted lately."""
+    return [*_asked(connection), *_accepted(connection, today)]
+
+
+def _accepted(connection: Connection, today: dt.date) -> list[tuple[str, DueFact]]:
+    """Give what customers accepted in the last days, one line for each job."""
+    table = ACCEPTANCES.c
+    since = (today - dt.timedelta(days=ACCEPTED_DAYS)).isoformat()
+    rows = connection.execute(sa.select(table.job_id, table.at).where(table.at >= since).order_by(table.at)).all()
+    found = {row.job_id: dt.date.fromisoformat(row.at[:_DAY]) for row in rows}
+    lasting = dt.timedelta(days=ACCEPTED_DAYS)
+    return [(job, DueFact(DueKind.ACCEPTED, "accepted", on, on + lasting)) for job, on in found.items()]
 
 
 def _asked(connection: Connection) -> list[tuple[str, DueFact]]:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
-from pavewright.order_book import JobState
+from pavewright.order_book import ACCEPTED_DAYS, JobState
 from pavewright.store._tables import ACCEPTANCES, JOBS, QUOTATION_LINKS, QUOTATION_QUESTIONS
 from pavewright.store.orders._tables import DUE_FACTS, ORDER_LINES
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Sequence
 
 ROWS: Sequence[sa.ColumnElement[Any]] = (
@@ -60,4 +60,7 @@ def open_link(today: dt.date) -> sa.ColumnElement[bool]:
 def with_the_customer(today: dt.date) -> sa.CompoundSelect[Any]:
     """Return the jobs of which links or questions say that something is due, beside what is kept of them."""
     links = sa.select(QUOTATION_LINKS.c.job_id).where(open_link(today))
-    return sa.union_all(links, sa.select(QUOTATION_QUESTIONS.c.job_id).where(QUOTATION_QUESTIONS.c.answer.is_(None)))
+    since = (today - dt.timedelta(days=ACCEPTED_DAYS)).isoformat()
+    accepted = sa.select(ACCEPTANCES.c.job_id).where(ACCEPTANCES.c.at >= since)
+    asked = sa.select(QUOTATION_QUESTIONS.c.job_id).where(QUOTATION_QUESTIONS.c.answer.is_(None))
+    return sa.union_all(links, accepted, asked)

@@ -181,6 +181,35 @@ async function end(person) {
   if (chosen === "end") await call("DELETE", `/api/people/${person.id}`);
 }
 
+/** Erase somebody for good: the name is typed again before. @param {Person} person */
+async function erase(person) {
+  const called = person.name || person.sign_in,
+    typed = el("input", { autocomplete: "off", maxlength: 200 });
+  const chosen = await ask(
+    `Erase ${called} for good?`,
+    [
+      el("p", { text: "Name, sign-in, password, passkeys, devices and tokens go. Nobody can bring them back." }),
+      el("p", { text: "What was done stays under a number: revisions, records and who did what still verify." }),
+      el("p", { text: "A name that somebody wrote into a job or the firm's book stays there until you change it." }),
+      field(`Type ${called}`, typed),
+    ],
+    [
+      { label: "Erase", value: "erase" },
+      { label: "Cancel", value: "cancel", main: true },
+    ],
+  );
+  if (chosen !== "erase") return;
+  const { left } = await call("POST", `/api/people/${person.id}/erased`, { typed: typed.value });
+  const rows = left.map((/** @type {any} */ one) => el("li", { text: `${one.table}: ${one.rows}` }));
+  await ask(
+    "Erased",
+    rows.length
+      ? [el("p", { text: "The name still stands in so many rows that the firm wrote itself:" }), el("ul", {}, ...rows)]
+      : [el("p", { text: "The name was found nowhere else here. Backups made before still hold it." })],
+    [{ label: "Done", value: "done" }],
+  );
+}
+
 /** @param {Person} person */
 async function newPassword(person) {
   const { link } = await call("POST", `/api/people/${person.id}/new-password`, {});
@@ -202,6 +231,14 @@ function personCard(person, told) {
       el("button", { type: "button", text: "Change role", on: { click: doing(() => change(person, told)) } }),
       el("button", { type: "button", text: "New password", on: { click: doing(() => newPassword(person)) } }),
       el("button", { type: "button", text: "End membership", on: { click: doing(() => end(person)) } }),
+      el("a", {
+        class: "button",
+        href: `/api/people/${person.id}/copy.zip`,
+        download: "",
+        text: "What is kept",
+        "aria-label": `What is kept of ${person.name}, as a file`,
+      }),
+      el("button", { type: "button", text: "Erase", on: { click: doing(() => erase(person)) } }),
     ),
   );
 }
@@ -219,6 +256,7 @@ function members(told) {
         on: { click: doing(() => invite(told)) },
       }),
       el("a", { class: "button", href: "/audit", text: "Who did what" }),
+      el("a", { class: "button", href: "/api/firm/copy.zip", download: "", text: "All of the firm as a file" }),
       programs(),
     ),
     el("ul", { class: "jobs" }, ...told.people.map((/** @type {Person} */ each) => personCard(each, told))),

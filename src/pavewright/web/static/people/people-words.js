@@ -44,6 +44,9 @@ export const DONE_WORDS = {
   "record taken away": "Took a record away as a file",
   "question asked": "A customer asked",
   "quotation accepted": "A customer accepted",
+  "person taken away": "Took away what is kept of a person",
+  "person erased": "Erased a person",
+  "firm taken away": "Took all of the firm away as a file",
   backup: "Took a backup away",
   restored: "Brought a backup back",
 };
