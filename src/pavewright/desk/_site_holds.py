@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid import TRUSTED
-from pavewright.hold_points import SAME_PLACE_MM
 from pavewright.job.on_site import HoldCheck
 
 if TYPE_CHECKING:
@@ -110,7 +109,7 @@ def holds_on_site(plan: PlanSoFar, rules: Rulebook) -> HoldsOnSite | None:
         trench_mm=rules.figure("earthworks.found_trench_mm"),
         trusted=TRUSTED,
         reading_sd_mm=HoldCheck.model_fields["sd_mm"].default,
-        same_place_mm=SAME_PLACE_MM,
+        same_place_mm=rules.value("hold_points.same_place_mm"),
         day_h=found.day_h,
         currency=plan.job.identity.currency,
         air_start_mm=rules.figure("hold_points.air_start_mm"),

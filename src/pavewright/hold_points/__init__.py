@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from pavewright.hold_points._drains import DrainRead, DrainStanding
     from pavewright.hold_points._holds import Made, hold_points
     from pavewright.hold_points._limits import off_limit
-    from pavewright.hold_points._near import SAME_PLACE_MM, readings_at
     from pavewright.hold_points._sums_holds import SUMS
     from pavewright.hold_points._types import (
         Consequence,
@@ -33,7 +32,6 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
-    "SAME_PLACE_MM",
     "SUMS",
     "Consequence",
     "DrainRead",
@@ -52,5 +50,4 @@ __all__ = [
     "TakeUpRate",
     "hold_points",
     "off_limit",
-    "readings_at",
 ]

@@ -50,6 +50,7 @@ class HoldFigures:
         row_line: How far the first row may lie off its string, either way.
         row_level: How far its finished level may be off, either way.
         bed: How far the top of the bed may be off, either way.
+        same_place: How near to a planned place a reading is one of that place.
         drains: How drains are tested.
     """
 
@@ -57,6 +58,7 @@ class HoldFigures:
     row_line: Figure
     row_level: Figure
     bed: Figure
+    same_place: Figure
     drains: DrainFigures
 
 
@@ -68,6 +70,7 @@ def hold_figures(tolerance: ToleranceRegime, rules: Rulebook) -> HoldFigures:
         row_line=rules.figure("hold_points.row_off_line_mm"),
         row_level=rules.figure(f"as_laid.level_{tolerance.value}_mm"),
         bed=rules.figure("hold_points.bed_off_mm"),
+        same_place=rules.figure("hold_points.same_place_mm"),
         drains=DrainFigures(
             rules.figure("hold_points.air_start_mm"),
             rules.figure("hold_points.air_drop_mm"),

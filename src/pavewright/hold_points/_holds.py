@@ -12,7 +12,7 @@ from pavewright.hold_points._drains import drain_read
 from pavewright.hold_points._figures import HEIGHTS, hold_figures
 from pavewright.hold_points._findings import hold_findings
 from pavewright.hold_points._limits import off_limit
-from pavewright.hold_points._near import over_all
+from pavewright.hold_points._near import over_all, placed
 from pavewright.hold_points._places import bed_places, drain_places, layer_places, row_places
 from pavewright.hold_points._take_up import Priced, consequence, dig_rate, more_rate, stone_rate, trim_rate
 from pavewright.hold_points._types import FindRate, Hold, HoldKey, HoldLimit, HoldPoints, PlaceRead
@@ -172,7 +172,7 @@ def _surface(
             for rate, m3 in ((low, off.low_m3), (high, off.high_m3))
         ]
         hold = replace(hold, low=takes[0], high=takes[1])
-    return _looked_at(hold, checks, read), above.thickness_mm
+    return _looked_at(hold, checks, read, site.figures.same_place.value), above.thickness_mm
 
 
 def _down(places: tuple[HoldPlace, ...], finished: FinishedArea) -> float | None:
@@ -196,14 +196,15 @@ def _against(
     return PlaceRead(each.label, at, planned, each.level_mm, off, each.off_mm, held)
 
 
-def _looked_at(hold: Hold, checks: tuple[HoldCheck, ...], read: tuple[PlaceRead, ...]) -> Hold:
+def _looked_at(hold: Hold, checks: tuple[HoldCheck, ...], read: tuple[PlaceRead, ...], near_mm: float) -> Hold:
     """Return a hold point with its last look; it is decided only where every place of the last look is."""
+    found = placed(read, hold.places, near_mm)
     return replace(
         hold,
         checks=tuple(each.name for each in checks),
-        read=read,
+        read=found,
         sd_mm=checks[-1].sd_mm,
-        verdict=over_all(hold.places, read),
+        verdict=over_all(hold.places, found),
     )
 
 
@@ -236,7 +237,7 @@ def _row(site: _Site, number: int, finished: FinishedArea) -> Hold:
         both = together(held) if held else None
         # a level that was not read is not known, however well the piece lies to its string
         read.append(replace(one, verdict=None if one.off_mm is None and both is Verdict.PASSES else both))
-    return _looked_at(hold, checks, tuple(read))
+    return _looked_at(hold, checks, tuple(read), site.figures.same_place.value)
 
 
 def _bed(site: _Site, number: int, finished: FinishedArea, up: AreaBuildUp) -> Hold:
@@ -261,7 +262,7 @@ def _bed(site: _Site, number: int, finished: FinishedArea, up: AreaBuildUp) -> H
     if offs:
         off = surface_volumes(area.gross, offs, last.sd_mm)
         hold = replace(hold, low=consequence(rate, off.low_m3, off, area.laid_m2, site.day_h))
-    return _looked_at(hold, checks, read)
+    return _looked_at(hold, checks, read, site.figures.same_place.value)
 
 
 def _drains(site: _Site) -> Iterator[Hold]:

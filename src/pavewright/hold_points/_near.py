@@ -2,32 +2,39 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import hypot
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid import Verdict, together
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Sequence
 
     from pavewright.hold_points._types import HoldPlace, PlaceRead
 
-SAME_PLACE_MM = 100.0
-"""A reading within this of a planned place is a reading of it: a choice of ours, about the foot of a staff. [mm]"""
 
+def placed(read: Iterable[PlaceRead], places: Sequence[HoldPlace], near_mm: float) -> tuple[PlaceRead, ...]:
+    """Return readings with the planned place that each is one of: the nearest, where one is near enough.
 
-def readings_at(place: HoldPlace, read: Iterable[PlaceRead]) -> Iterator[PlaceRead]:
-    """Give what was read at a place, whatever it was called when it was read."""
+    Args:
+        read: The readings, whatever their places were called when they were read.
+        places: The places that are planned.
+        near_mm: How near to a place a reading is one of it. [mm]
+    """
+    found = []
     for each in read:
-        if hypot(each.at[0] - place.at[0], each.at[1] - place.at[1]) <= SAME_PLACE_MM:
-            yield each
+        away = [(hypot(each.at[0] - one.at[0], each.at[1] - one.at[1]), number) for number, one in enumerate(places)]
+        nearest = min(away, default=(near_mm + 1.0, 0))
+        found.append(replace(each, place=nearest[1] if nearest[0] <= near_mm else None))
+    return tuple(found)
 
 
-def over_all(places: Iterable[HoldPlace], read: Sequence[PlaceRead]) -> Verdict | None:
+def over_all(places: Sequence[HoldPlace], read: Iterable[PlaceRead]) -> Verdict | None:
     """Return the verdict over all places: a pass only where every planned place was read."""
-    decided = [each for each in read if each.verdict is not None]
+    decided = [(each.verdict, each.place) for each in read if each.verdict is not None]
     if not decided:
         return None
-    found = together([each.verdict for each in decided if each.verdict is not None])
-    left = [place for place in places if not any(readings_at(place, decided))]
+    found = together([verdict for verdict, _ in decided])
+    left = set(range(len(places))) - {place for _, place in decided}
     return Verdict.INCONCLUSIVE if found is Verdict.PASSES and left else found

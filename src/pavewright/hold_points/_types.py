@@ -88,6 +88,7 @@ class PlaceRead:
         off_mm: Found less planned, positive where it lies high; None where none was read. [mm]
         off_line_mm: Of the first row: how far it lies off its string; None where nobody read it. [mm]
         verdict: Pass, fail or too near to the limit to decide; None where no limit is known or nothing was read.
+        place: The planned place that it is a reading of, from 0; None where it lies at none of them.
     """
 
     label: str
@@ -97,6 +98,7 @@ class PlaceRead:
     off_mm: float | None
     off_line_mm: float | None
     verdict: Verdict | None
+    place: int | None = None
 
 
 class TakeUp(StrEnum):

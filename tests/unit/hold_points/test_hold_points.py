@@ -11,7 +11,7 @@ import pytest
 
 from pavewright.as_laid import Verdict
 from pavewright.desk import make_plan_so_far
-from pavewright.hold_points import SAME_PLACE_MM, DrainStanding, HoldKey, TakeUp, off_limit
+from pavewright.hold_points import DrainStanding, HoldKey, TakeUp, off_limit
 from pavewright.hold_points._drains import drain_read
 from pavewright.hold_points._figures import hold_figures
 from pavewright.hold_points._volumes import mean_volumes, surface_volumes
@@ -78,10 +78,11 @@ def test_a_reading_belongs_to_the_place_it_lies_at_whatever_it_was_called(plain)
     assert planned(called).of(FORMATION).verdict is Verdict.PASSES
     moved = check(hold, lambda _: -10.0)
     first, surface = moved["readings"][0], hold.places[0]
+    near_mm = FIGURES.same_place.value
     other = hold.places[1].at
     away = math.dist(surface.at, other)
-    first["x_mm"] += (other[0] - surface.at[0]) * 2 * SAME_PLACE_MM / away
-    first["y_mm"] += (other[1] - surface.at[1]) * 2 * SAME_PLACE_MM / away
+    first["x_mm"] += (other[0] - surface.at[0]) * 2 * near_mm / away
+    first["y_mm"] += (other[1] - surface.at[1]) * 2 * near_mm / away
     assert planned(moved).of(FORMATION).verdict is Verdict.INCONCLUSIVE
 
 

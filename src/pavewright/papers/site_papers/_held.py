@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.as_laid import TRUSTED
-from pavewright.hold_points import readings_at
 from pavewright.job.on_site import FoundKind
 from pavewright.papers._words import amount, day, level, money, source, two, whole
 from pavewright.papers.look import (
@@ -72,7 +71,7 @@ def _row(given: PaperInput, hold: Hold) -> tuple[str, ...]:
     last = _last(given, hold)
     looked = "" if last is None else HELD.looked(on=day(last.date), by=last.read_by)
     known = [each for each in hold.read if each.found_mm is not None or each.off_line_mm is not None]
-    many = sum(any(readings_at(place, known)) for place in hold.places)
+    many = len({each.place for each in known} - {None})
     read = HELD.places(read=str(many), all=str(len(hold.places))) if hold.places else ""
     return HELD.surface(what=_named(hold), where=hold.drain or hold.area), read, _state(hold), looked.strip()
 
@@ -98,7 +97,8 @@ def _one(given: PaperInput, hold: Hold) -> Iterator[Block]:
     place, planned, found, off, state = HELD.place_heads
     heads = (place, right(planned), right(found), right(off), rest(state))
     rows = [_place(each) for each in hold.read]
-    rows += [_unread(each) for each in hold.places if not any(readings_at(each, hold.read))]
+    asked = {each.place for each in hold.read}
+    rows += [_unread(each) for number, each in enumerate(hold.places) if number not in asked]
     yield table(heads, rows)
     told = [] if hold.low is None else [_taken(given, hold.low, high=False)]
     told += [] if hold.high is None else [_taken(given, hold.high, high=True)]

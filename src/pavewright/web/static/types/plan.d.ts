@@ -1896,6 +1896,7 @@ export interface PlaceRead {
   off_mm: number | null;
   off_line_mm: number | null;
   verdict: "pass" | "fail" | "unsure" | null;
+  place: number | null;
 }
 
 export interface PlacedCover {
