@@ -5,26 +5,57 @@ from __future__ import annotations
 import datetime as dt
 import random
 from collections import Counter
+from contextlib import contextmanager
 
 import pytest
 import sqlalchemy as sa
 from alembic import command
+from tests.unit.store.test_apart import WHAT
 from tests.unit.store.test_migrations import as_one_firm
 from tests.unit.store.test_orders import TODAY, add, due, summary
 
-from pavewright.order_book import ENDS, OPEN_STATES, DueKind, JobState, due_items
-from pavewright.store import JobsAsked, Made, open_store
+from pavewright.order_book import ACCEPTED_DAYS, ENDS, OPEN_STATES, DueKind, JobState, due_items
+from pavewright.store import JobsAsked, Made, _quotations, open_store
 from pavewright.store._open import _config
 from pavewright.store._tables import JOBS
 from pavewright.store.orders._tables import DUE_FACTS, MONEY_WEEKS, ORDER_LINES
 
 STATES = [each.value for each in JobState]
-KINDS = [each.value for each in DueKind if each not in {DueKind.SILENT, DueKind.QUESTION}]
+KINDS = [each.value for each in DueKind if each not in {DueKind.SILENT, DueKind.QUESTION, DueKind.ACCEPTED}]
 PLACES = ["", "Ashford Green", "ZZ9"]
 
 
 def on(days):
     return (TODAY + dt.timedelta(days=days)).isoformat()
+
+
+@contextmanager
+def at(days):
+    """Let the clock of the store say a day."""
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(_quotations, "now", lambda: f"{on(days)}T09:30:00.000+00:00")
+        yield
+
+
+def linked(store, drawn, job):
+    """Give the customer of a job a link, drawn: some withdrawn, asked about, accepted."""
+    made = drawn.randint(-20, 0)
+    last = made + drawn.randint(0, 40)
+    papers = Made(job, 1, TODAY + dt.timedelta(days=last), "{}", b"pdf")
+    with at(made):
+        link, token = store.quotations.make(papers, withdraw_others=True)
+    if drawn.random() < 0.2:
+        store.quotations.withdraw(job, link.id)
+        return
+    day = drawn.randint(made, last)
+    if drawn.random() < 0.4:
+        with at(day):
+            asked = store.quotations.ask(token, "What of the step?", TODAY + dt.timedelta(days=day))
+        if drawn.random() < 0.3:
+            store.quotations.answer(job, asked.id, "It is laid anew.")
+    if drawn.random() < 0.6:
+        with at(day):
+            store.quotations.accept(token, WHAT, TODAY + dt.timedelta(days=day))
 
 
 def drawn_job(store, drawn, number):
@@ -59,13 +90,8 @@ def drawn_job(store, drawn, number):
     }
     told = summary(drawn.choice(STATES), **parts) if drawn.random() < 0.9 else None
     job = add(store, f"Patio {drawn.randint(0, 3)} {number}", told)
-    if drawn.random() < 0.4:
-        expires = TODAY + dt.timedelta(days=drawn.randint(-5, 400))
-        link, token = store.quotations.make(Made(job, 1, expires, "{}", b"pdf"), withdraw_others=True)
-        if drawn.random() < 0.3:
-            store.quotations.withdraw(job, link.id)
-        elif drawn.random() < 0.4:
-            store.quotations.ask(token, "What of the step?", min(expires, TODAY))
+    if drawn.random() < 0.6:
+        linked(store, drawn, job)
     if drawn.random() < 0.15:
         store.put_away(job, archived=True)
     if drawn.random() < 0.15:
@@ -90,6 +116,27 @@ def money_by_jobs(store, since):
             found[key, "out"] += week.out_minor
     gaps = {job for job, line in lines.items() if job in shown and line.state in sure and line.gaps != "[]"}
     return found, gaps
+
+
+def test_what_a_customer_accepted_is_told_beside_what_the_job_has_due_itself(store):
+    """The day of it, the last day of it, and the day after; in the list, in its beginning, in the count, by places."""
+    dues = [due("visit", on(0), "v"), due("bill_owing", on(-1), "b", amount_minor=300)]
+    jobs = [add(store, f"Patio {number}", summary("quoted", dues=dues)) for number in range(2)]
+    with at(0):
+        _, token = store.quotations.make(
+            Made(jobs[0], 1, TODAY + dt.timedelta(days=90), "{}", b"pdf"), withdraw_others=True
+        )
+        store.quotations.accept(token, WHAT, TODAY)
+    for days, told in ((0, True), (ACCEPTED_DAYS, True), (ACCEPTED_DAYS + 1, False)):
+        today = TODAY + dt.timedelta(days=days)
+        plain = due_items(store.orders.dues(today), today, money=True)
+        news = [(each.job_id, each.fact.on) for each in plain if each.fact.kind is DueKind.ACCEPTED]
+        assert news == ([(jobs[0], TODAY)] if told else [])
+        assert len(plain) == 4 + told, "each day of both jobs once, and the news"
+        for limit in range(1, 7):
+            found = store.orders.due_list(today, limit, money=True)
+            assert (found.total, found.items) == (len(plain), plain[:limit])
+        assert store.orders.due_places(today, money=True) == {"Ashford Green": len(plain)}
 
 
 @pytest.mark.parametrize("seed", range(6))
