@@ -16,6 +16,7 @@ class WatchWords(Catalogue):
     planned: Sentence = Sentence("planned, {papers} papers")
     points: Sentence = Sentence("{points} points")
     refused: Sentence = Sentence("not taken: {why}")
+    changing: str = "is being written anew; it is taken when that is done"
     not_json: str = "This is no job document and no file of points that tells what it holds."
     ask_order: str = (
         "A CSV does not tell how its columns stand: bring it in with pavewright points FILE --order … --unit …"

@@ -49,7 +49,11 @@ class Watched:
 
     def do_all(self) -> Iterator[tuple[Path, str]]:
         """Do every file that is not done, and give what became of each in words."""
-        for path in self.pending():
+        looks = {path: look(path) for path in self.pending()}
+        for path, before in looks.items():
+            if look(path) != before:  # written anew while another one was done
+                yield path, WORDS.changing
+                continue
             try:
                 digest = self._digest(path)
                 place = self._results / path.name
@@ -114,6 +118,15 @@ class Watched:
         part = self._results / f".{_DONE}.part"
         part.write_text(json.dumps(self._done() | {name: digest}, indent=1), "utf-8")
         part.replace(self._results / _DONE)
+
+
+def look(path: Path) -> tuple[int, int] | None:
+    """Return how large a file is and when it was written, [bytes] and [ns]; None where it is there no more."""
+    try:
+        stat = path.stat()
+    except OSError:
+        return None
+    return stat.st_size, stat.st_mtime_ns
 
 
 def _is_geojson(content: bytes) -> bool:
