@@ -7,6 +7,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from pavewright.desk import (
+    HIDDEN_WITH_MONEY,
     LONG_WITHOUT_MONEY,
     MONEY_FIELDS,
     MONEY_PARTS,
@@ -87,9 +88,19 @@ def look_at_money(store: Store, job_id: str, operations: Sequence[Operation]) ->
     """
     if not hides_money():
         return
+    # whether a guess of an amount is right is nobody's to learn: what names one is refused before it is compared
     document = read_back(store.job(job_id).document).document or {}
-    if money_in(apply(document, operations).document) != money_in(document):
+    if any(_names_money(each) for each in operations) or money_in(apply(document, operations).document) != money_in(
+        document
+    ):
         raise AskedWrongError(403, _HELD)
+
+
+def _names_money(operation: Operation) -> bool:
+    """Return whether an operation is at an amount or at a part that is about money, or brings an amount along."""
+    at = [step for step in operation["at"] if isinstance(step, str)]
+    of_rates = set(at[1:2]) & set(HIDDEN_WITH_MONEY["rates"]) if at[:1] == ["rates"] else set()
+    return bool(set(at) & MONEY_FIELDS or set(at[:1]) & MONEY_PARTS or of_rates or money_in({"operation": operation}))
 
 
 def refuse_money(verb: str, paper: str | None) -> None:

@@ -340,6 +340,27 @@ def test_the_crew_changes_the_work_and_never_the_money(site):
     assert revisions[0]["who"] == "Crew"
 
 
+@pytest.mark.parametrize(
+    ("at", "to"), [(["rates", "labour_minor_per_hour"], 1), (["rates", "margin_percent"], 1.0), (["terms"], {"a": 1})]
+)
+def test_whether_a_guess_of_an_amount_is_right_the_crew_does_not_learn(site, at, to):
+    """A wrong guess of what stands there would be a clash, a right one a change: both are refused alike."""
+    crew, store, job = site["crew"], site["store"], site["job"]
+    kept = json.loads(store.job(job).document)
+    right = kept.get(at[0]) if len(at) == 1 else kept[at[0]].get(at[1])
+    before = store.job(job), store.operations.clashes(job)
+    said = set()
+    for number, (was, wanted) in enumerate([(right, to), (2, to), (2, right), (right, right), (None, to)]):
+        change = {"op": "set", "at": at, "was": was, "to": wanted}
+        asked = {"key": f"guess{number}", "rev": before[0].rev, "operations": [change], "note": ""}
+        answered = crew.post(f"/api/jobs/{job}/operations", json=asked)
+        sent = {"id": f"guess{at[-1]}{number}", "kind": "operations", "rev": before[0].rev, "entries": [change]}
+        delivered = crew.post(f"/api/jobs/{job}/deliveries", json=sent)
+        said |= {(answered.status_code, answered.text), (delivered.status_code, delivered.json()["message"])}
+    assert {status for status, _ in said} == {403, 422} and len(said) == 2
+    assert (store.job(job), store.operations.clashes(job)) == before
+
+
 def test_what_is_taken_away_is_every_amount_of_the_schema():
     def names(value, found):
         if isinstance(value, dict):
