@@ -208,6 +208,41 @@ def test_a_part_is_opened_and_its_day_chosen(firm, at):
     assert begins(firm, job)[0] > day
 
 
+def on_paper(page):
+    """Look at a page as it is laid out for a sheet of paper, which is narrower than a screen."""
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 690, "height": 980})
+    page.wait_for_timeout(STILL_ms)
+
+
+def on_the_screen(page):
+    page.set_viewport_size({"width": 1440, "height": 900})
+    page.emulate_media(media="screen")
+    page.wait_for_timeout(STILL_ms)
+
+
+def test_what_stands_on_the_screen_is_what_is_printed(firm, at):
+    page = at(viewport={"width": 1440, "height": 900})
+    on_paper(page)
+    assert page.locator(".crew-grid .crew-stretch").first.is_visible()
+    assert page.locator(".crew-days").count() == 0
+    on_the_screen(page)
+    sheet = page.locator(".crew-day-sheet")
+    page.get_by_role("button", name="Sheet of today").first.click()
+    sheet.wait_for()
+    on_paper(page)
+    assert sheet.is_visible()
+    assert page.locator("button:visible").count() == 0
+    on_the_screen(page)
+    assert sheet.is_visible()
+    # a tablet that is turned keeps it too
+    page.set_viewport_size({"width": 700, "height": 900})
+    page.wait_for_timeout(STILL_ms)
+    assert sheet.is_visible()
+    page.get_by_role("button", name="Back to the calendar").click()
+    page.locator(".crew-days .crew-stretch").first.wait_for()
+
+
 def test_a_search_that_is_stopped_keeps_the_best_so_far_with_its_gap(firm, at):
     more = [accepted(firm, f"Drive {number}") for number in range(8)]
     told_whole(firm)

@@ -34,6 +34,20 @@ def sound(page, *, small=True):
         assert page.evaluate(SMALL) == []
 
 
+def seldom_stands_under_more(page, name):
+    """Look that what cannot be undone is not beside what is done often, and not on paper."""
+    card = page.get_by_role("listitem").filter(has_text=name)
+    erase = card.get_by_role("button", name="Erase")
+    assert not erase.is_visible()
+    card.locator("summary").click()
+    erase.wait_for()
+    sound(page)
+    page.emulate_media(media="print")
+    assert page.locator("main :is(button, .button, summary):visible").count() == 0
+    assert card.get_by_role("heading", name=name).is_visible()
+    page.emulate_media(media="screen")
+
+
 def test_the_first_owner_and_a_crew_come_in_and_the_crew_sees_no_money(chromium, tmp_path):
     server = Served(tmp_path / "jobs.sqlite")
     address = server.address.replace("127.0.0.1", "localhost")
@@ -68,6 +82,7 @@ def test_the_first_owner_and_a_crew_come_in_and_the_crew_sees_no_money(chromium,
         owner.get_by_role("button", name="Done").click()
         owner.get_by_role("heading", name="Bo Kerb").wait_for()
         sound(owner)
+        seldom_stands_under_more(owner, "Ada Flagg")
 
         crew = phone.new_page()
         crew.goto(link)

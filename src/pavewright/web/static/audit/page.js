@@ -7,7 +7,7 @@ import { tag } from "../lib/writing.js";
 import { doneWords, ROLE_WORDS } from "../people/people-words.js";
 
 const main = find("#main"),
-  list = el("ul", { class: "jobs", "aria-label": "What was done" }),
+  list = el("ul", { class: "done-list", "aria-label": "What was done" }),
   more = el("button", { type: "button", text: "Earlier", hidden: true });
 let before = "";
 
@@ -21,7 +21,7 @@ function line(each) {
   const told = [each.who || "Nobody signed in", each.of_firm ? "" : "of no firm", when(each.at), each.address];
   return el(
     "li",
-    { class: "sheet" },
+    {},
     el("b", { text: `${doneWords(each.code)}${whom}${role}` }),
     el("p", { class: "quiet", text: told.filter(Boolean).join(" · ") }),
   );

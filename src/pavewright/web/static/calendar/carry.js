@@ -22,7 +22,7 @@ import { jobOf, personName, state, undo } from "./state.js";
 /** @type {Held|null} */
 let held = null;
 const panel = el("section", { class: "crew-held no-print", "aria-label": "Part in the hand" }),
-  words = el("div", { role: "status" }),
+  words = el("div", { role: "status", class: "crew-words" }),
   move = el("button", { type: "button", class: "main", text: "Move", on: { click: () => keep() } }),
   back = el("button", { type: "button", text: "Put back", on: { click: () => putBack() } }),
   choice = el("div", { class: "row" }, move, back);
@@ -131,7 +131,8 @@ function show() {
   panel.dataset.aim = aimOf(one);
   choice.hidden = !one.dropped;
   marked(one);
-  const head = el("p", {}, el("b", { text: `${job.title}, part ${one.booking.stretch + 1}${other}` }));
+  const part = job.stretches.length > 1 ? `, part ${one.booking.stretch + 1}` : "";
+  const head = el("p", {}, el("b", { text: `${job.title}${part}${other}` }));
   if (atHome(one)) words.replaceChildren(head, el("p", { text: "It stands here." }));
   else if (one.shown !== aimOf(one)) words.replaceChildren(head, el("p", { text: "Looking …" }));
   else if (one.told.problem) words.replaceChildren(head, el("p", { text: one.told.problem }));

@@ -88,7 +88,7 @@ export function breakList(broken, title) {
 export function consequences(told) {
   const words = [told.shift_words, told.sent_words].filter(Boolean);
   return [
-    ...words.map((text) => el("p", { text })),
+    ...words.map((text) => el("p", { class: "crew-says", text })),
     breakList(told.broken, "This breaks") ?? el("p", { text: "✓ Nothing breaks." }),
     ...[breakList(told.mended, "This holds again")].filter((one) => one !== null),
     el("ul", {}, ...costWords(told.before, told.after).map((text) => el("li", { text }))),
@@ -111,8 +111,8 @@ export async function moveTo(job, stretch, to, people = {}) {
   }
   if (!told.shifts.length && !told.sent_days) return tell("It stands there already.");
   const way = await ask(`Move ${jobOf(job).title}?`, consequences(told), [
-    { label: "Put back", value: "" },
     { label: "Move", value: "move", main: true },
+    { label: "Put back", value: "" },
   ]);
   if (way !== "move") return;
   const before = state.told.document;
@@ -135,10 +135,11 @@ export async function openStretch(booking) {
   const facts = [
     el("p", { text: `${job.address || "No address"}` }),
     el("p", { text: `Part ${booking.stretch + 1}: ${length} ${length === 1 ? "day" : "days"} from ${said(first)}` }),
-    el("p", { text: crew.map((/** @type {any} */ id) => personName(id)).join(", ") || "Nobody is sent." }),
-    el("p", { class: "quiet", text: job.weather_known ? "" : "No weather is known for this job." }),
+    // whoever may send people sees them as ticks below
+    state.told.may_change ? null : el("p", { text: crew.map(personName).join(", ") || "Nobody is sent." }),
+    job.weather_known ? null : el("p", { class: "quiet", text: "No weather is known for this job." }),
     el("p", {}, el("a", { class: "button", href: `/jobs/${booking.job}#programme`, text: "Open the job" })),
-  ];
+  ].filter((one) => one !== null);
   if (!state.told.may_change) {
     await ask(job.title, facts, [{ label: "Close", value: "" }]);
     return;
@@ -153,7 +154,7 @@ export async function openStretch(booking) {
   for (const box of people) sent.append(el("label", {}, box, personName(box.value)));
   const way = await ask(
     job.title,
-    [...facts, el("label", { class: "field" }, el("span", { text: "First day" }), day), sent],
+    [...facts, el("label", { class: "field" }, el("span", { class: "name", text: "First day" }), day), sent],
     [
       { label: "Close", value: "" },
       { label: booking.pinned ? "Unpin" : "Pin it here", value: "pin" },
@@ -191,7 +192,7 @@ export async function openJob(id) {
     el(
       "label",
       { class: "field" },
-      el("span", { text: words }),
+      el("span", { class: "name", text: words }),
       el("input", { type: "date", name, value: own[name] ?? "" }),
     );
   const fields = [field("earliest", "Not before"), field("promised", "Promised by")];
@@ -199,8 +200,18 @@ export async function openJob(id) {
   const pencil = el("input", { type: "checkbox", checked: own.pencilled === true });
   const body = [
     ...fields,
-    el("label", { class: "field" }, el("span", { text: "Way there, minutes (empty where not known)" }), way_min),
-    el("label", { class: "row" }, pencil, el("span", { text: "Pencil it in before it is accepted" })),
+    el(
+      "label",
+      { class: "field" },
+      el("span", { class: "name", text: "Way there, minutes (empty where not known)" }),
+      way_min,
+    ),
+    el(
+      "label",
+      { class: "field tick" },
+      pencil,
+      el("span", { class: "name", text: "Pencil it in before it is accepted" }),
+    ),
   ];
   const way = await ask(jobOf(id).title, body, [
     { label: "Close", value: "" },

@@ -11,8 +11,11 @@ import { daySheet } from "./sheet.js";
 import { changed, keep, state, undo } from "./state.js";
 import { openFirm, openPerson } from "./who.js";
 
-const narrow = matchMedia("(max-width: 800px)");
-let found = "";
+// a sheet of paper is narrow too: what stands on the screen is what is printed
+const narrow = matchMedia("screen and (max-width: 800px)"),
+  paper = matchMedia("print");
+let found = "",
+  /** Whether the day of one person stands in the place of the calendar. */ sheetStands = false;
 
 /** @param {string} text @param {() => void} act @param {string} [kind] @param {boolean} [off] */
 const button = (text, act, kind = "", off = false) =>
@@ -175,6 +178,7 @@ function people() {
 async function showSheet(person, on = state.told.today) {
   const sheet = await daySheet(person, on);
   if (!sheet) return;
+  sheetStands = true;
   const days = el(
     "p",
     { class: "row no-print" },
@@ -184,6 +188,7 @@ async function showSheet(person, on = state.told.today) {
     button("Print", () => print()),
   );
   find("#tools").hidden = true;
+  say(find("#told"), "");
   find("#shown").replaceChildren(days, sheet);
   find("#below").replaceChildren();
 }
@@ -230,12 +235,14 @@ function jobs() {
 
 function draw() {
   const told = state.told;
+  sheetStands = false;
   tools();
   const waiting = told.waiting
     ? `${told.waiting} ${told.waiting === 1 ? "job is" : "jobs are"} still being worked out. `
     : "";
-  say(find("#told"), `${waiting}${found}` || `From ${said(state.from)}`);
-  const shown = firstSteps() ?? (narrow.matches ? dayList() : grid());
+  const first = firstSteps();
+  say(find("#told"), `${waiting}${found}` || (first ? "" : `From ${said(state.from)}`));
+  const shown = first ?? (narrow.matches ? dayList() : grid());
   const parts = told.may_change && told.document.bookings?.length;
   find("#shown").replaceChildren(...(parts ? [how(), shown] : [shown]));
   const breaks = breakList(told.broken, "What breaks");
@@ -253,7 +260,7 @@ async function load() {
       state.told = await call("GET", "/api/calendar");
     }
     state.from ||= mondayOf(state.told.today);
-    draw();
+    if (!sheetStands) draw();
     if (state.told.waiting) setTimeout(load, 1500);
   } catch (problem) {
     say(find("#told"), messageOf(problem));
@@ -263,6 +270,6 @@ async function load() {
 
 state.draw = draw;
 state.load = load;
-narrow.addEventListener("change", draw);
+narrow.addEventListener("change", () => paper.matches || sheetStands || draw());
 listenForKeys([]);
 await load();

@@ -55,4 +55,9 @@ export const personName = (id) =>
   state.told.people.find((/** @type {any} */ each) => each.id === id)?.name ?? "Not in the book";
 
 /** @param {string} id */
-export const jobOf = (id) => state.told.jobs[id] ?? { title: "A job that is not here", stretches: [], links: [] };
+export const jobOf = (id) =>
+  state.told.jobs[id] ?? {
+    title: state.told.waiting ? "Still being worked out" : "A job that is not here",
+    stretches: [],
+    links: [],
+  };

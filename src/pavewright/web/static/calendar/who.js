@@ -11,7 +11,8 @@ const SKILLS = ["layer", "groundworker", "labourer", "driver", "drainage", "any"
 const MACHINES = ["excavator", "dumper", "plate", "mixer", "saw", "splitter", "breaker", "laser"];
 
 /** @param {string} words @param {Record<string, any>} props */
-const field = (words, props) => el("label", { class: "field" }, el("span", { text: words }), el("input", props));
+const field = (words, props) =>
+  el("label", { class: "field" }, el("span", { class: "name", text: words }), el("input", props));
 
 /** @param {string[]} words @param {(word: string, number: number) => boolean} on @param {string} legend */
 function ticks(words, on, legend) {
@@ -106,7 +107,7 @@ export async function openFirm() {
   const body = [
     el("p", { class: "quiet", text: "How many the firm has; empty where it does not matter." }),
     ...counts,
-    el("label", { class: "field" }, el("span", { text: "Closed days, one a line: 2027-12-25" }), closed),
+    el("label", { class: "field" }, el("span", { class: "name", text: "Closed days, one a line: 2027-12-25" }), closed),
   ];
   const way = await ask("Machines and closed days", body, [
     { label: "Close", value: "" },

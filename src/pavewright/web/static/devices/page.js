@@ -33,9 +33,12 @@ function connection(told) {
 /** @param {any} told */
 function pairing(told) {
   if (!told.on_network)
-    return el("p", {
-      text: "Only this machine reaches the jobs now. To let phones in, start: pavewright serve --on-network",
-    });
+    return el(
+      "p",
+      {},
+      "Only this machine reaches the jobs now. To let phones in, start: ",
+      el("code", { class: "command", text: "pavewright serve --on-network" }),
+    );
   if (!told.here) return el("p", { text: "Devices are paired and withdrawn on the machine where pavewright runs." });
   if (!told.addresses.length) return el("p", { text: "This machine is in no network: join one, then come back." });
   return el(

@@ -82,7 +82,10 @@ function weeks(told) {
               el(
                 "tr",
                 {},
-                ...["Week from", "Bills owing", "Still to bill", "Out"].map((text) => el("th", { scope: "col", text })),
+                el("th", { scope: "col", text: "Week from" }),
+                ...["Bills owing", "Still to bill", "Out"].map((text) =>
+                  el("th", { scope: "col", class: "number", text }),
+                ),
               ),
             ),
             el("tbody", {}, ...rows),

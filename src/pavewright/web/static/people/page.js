@@ -216,6 +216,27 @@ async function newPassword(person) {
   await handOver("Hand this link over", link, `${person.name} chooses a new password with it, once, within a day.`);
 }
 
+/** What is done once in years, out of the way of what is done often. @param {Person} person */
+const seldom = (person) =>
+  el(
+    "details",
+    { class: "seldom" },
+    el("summary", { text: "More", "aria-label": `More of ${person.name}` }),
+    el(
+      "p",
+      { class: "row" },
+      el("a", {
+        class: "button",
+        href: `/api/people/${person.id}/copy.zip`,
+        download: "",
+        text: "What is kept",
+        "aria-label": `What is kept of ${person.name}, as a file`,
+      }),
+      el("button", { type: "button", text: "End membership", on: { click: doing(() => end(person)) } }),
+      el("button", { type: "button", text: "Erase", on: { click: doing(() => erase(person)) } }),
+    ),
+  );
+
 /** @param {Person} person @param {any} told */
 function personCard(person, told) {
   const more = person.grants.map((each) => GRANT_WORDS[each]).join(", ");
@@ -230,16 +251,8 @@ function personCard(person, told) {
       { class: "row" },
       el("button", { type: "button", text: "Change role", on: { click: doing(() => change(person, told)) } }),
       el("button", { type: "button", text: "New password", on: { click: doing(() => newPassword(person)) } }),
-      el("button", { type: "button", text: "End membership", on: { click: doing(() => end(person)) } }),
-      el("a", {
-        class: "button",
-        href: `/api/people/${person.id}/copy.zip`,
-        download: "",
-        text: "What is kept",
-        "aria-label": `What is kept of ${person.name}, as a file`,
-      }),
-      el("button", { type: "button", text: "Erase", on: { click: doing(() => erase(person)) } }),
     ),
+    seldom(person),
   );
 }
 

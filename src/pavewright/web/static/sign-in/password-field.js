@@ -22,7 +22,7 @@ export function helped(input, signIn) {
     show.setAttribute("aria-pressed", String(shown));
   });
   if (isNew) tellStrength(input, signIn, said);
-  return el("p", { class: "row help-with-password" }, show, isNew ? said : null);
+  return el("div", { class: "row help-with-password" }, show, isNew ? said : null);
 }
 
 /** @param {HTMLInputElement} input @param {() => string} signIn @param {HTMLElement} said */
