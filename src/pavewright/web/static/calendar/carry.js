@@ -63,7 +63,10 @@ export function aim(to, comes) {
   look(held);
 }
 
-/** Move the aim some working days and some people on, as the arrow keys do. @param {number} days @param {number} rows */
+/**
+ * Move the aim some working days and some people on, as the arrow keys do.
+ * @param {number} days @param {number} rows
+ */
 export function step(days, rows) {
   if (!held) return;
   held.dropped = true;

@@ -41,7 +41,10 @@ export function canBeTaken(chip, booking, place, person) {
 }
 
 class Gesture {
-  /** @param {HTMLElement} chip @param {any} booking @param {number} place @param {string} person @param {PointerEvent} event */
+  /**
+   * @param {HTMLElement} chip @param {any} booking @param {number} place @param {string} person
+   * @param {PointerEvent} event
+   */
   constructor(chip, booking, place, person, event) {
     this.chip = chip;
     this.booking = booking;

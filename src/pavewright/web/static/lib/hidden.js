@@ -6,7 +6,10 @@ const KEPT = "pavewright.hidden",
 
 /** @typedef {{stages: string[], fields: string[], rates: string[], papers: string[], acts: string[]}} Hidden */
 
-/** Keys of stages, names of fields, those of the rates, keys of papers, rights that are not had; empty until `hidden` was asked. */
+/**
+ * Keys of stages, names of fields, those of the rates, keys of papers, rights that are not had; empty until `hidden`
+ * was asked.
+ */
 export const HIDDEN = /** @type {Hidden} */ ({ stages: [], fields: [], rates: [], papers: [], acts: [] });
 
 /** Whether money is not for whoever looks. */

@@ -26,6 +26,9 @@ const doing = (act) => async () => {
   }
 };
 
+/** @param {string} text @param {() => Promise<any>} act @param {string} [kind] */
+const button = (text, act, kind = "") => el("button", { type: "button", class: kind, text, on: { click: doing(act) } });
+
 /** A field with its name. @param {string} name @param {HTMLElement} input @param {string} [hint] */
 const field = (name, input, hint) =>
   el(
@@ -232,8 +235,8 @@ const seldom = (person) =>
         text: "What is kept",
         "aria-label": `What is kept of ${person.name}, as a file`,
       }),
-      el("button", { type: "button", text: "End membership", on: { click: doing(() => end(person)) } }),
-      el("button", { type: "button", text: "Erase", on: { click: doing(() => erase(person)) } }),
+      button("End membership", () => end(person)),
+      button("Erase", () => erase(person)),
     ),
   );
 
@@ -249,8 +252,8 @@ function personCard(person, told) {
     el(
       "p",
       { class: "row" },
-      el("button", { type: "button", text: "Change role", on: { click: doing(() => change(person, told)) } }),
-      el("button", { type: "button", text: "New password", on: { click: doing(() => newPassword(person)) } }),
+      button("Change role", () => change(person, told)),
+      button("New password", () => newPassword(person)),
     ),
     seldom(person),
   );
@@ -262,12 +265,7 @@ function members(told) {
     el(
       "p",
       { class: "row" },
-      el("button", {
-        type: "button",
-        class: "main",
-        text: "Invite somebody",
-        on: { click: doing(() => invite(told)) },
-      }),
+      button("Invite somebody", () => invite(told), "main"),
       el("a", { class: "button", href: "/audit", text: "Who did what" }),
       el("a", { class: "button", href: "/api/firm/copy.zip", download: "", text: "All of the firm as a file" }),
       programs(),
@@ -283,11 +281,7 @@ function members(told) {
           { class: "sheet" },
           el("h3", { text: each.name || "Somebody" }),
           el("p", { text: `${ROLE_WORDS[each.role]} · until ${day(each.expires)}` }),
-          el("button", {
-            type: "button",
-            text: "Withdraw",
-            on: { click: doing(() => call("DELETE", `/api/people/invitations/${each.id}`)) },
-          }),
+          button("Withdraw", () => call("DELETE", `/api/people/invitations/${each.id}`)),
         ),
       ),
     ),
