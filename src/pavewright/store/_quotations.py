@@ -229,27 +229,25 @@ class Quotations:
 
     def links(self, job_id: str) -> tuple[QuotationLink, ...]:
         """Return every link of a job, the last one first."""
-        query = sa.select(*_LINK).where(QUOTATION_LINKS.c.job_id == job_id)
+        query = sa.select(*_LINK).order_by(QUOTATION_LINKS.c.made.desc(), QUOTATION_LINKS.c.id)
         with self._reading() as connection:
-            rows = connection.execute(query.order_by(QUOTATION_LINKS.c.made.desc(), QUOTATION_LINKS.c.id)).all()
-        return tuple(_link(row) for row in rows)
+            return tuple(_link(row) for row in connection.execute(query.where(QUOTATION_LINKS.c.job_id == job_id)))
 
     def numbers(self, link_ids: Iterable[str]) -> dict[str, int]:
         """Return the number of each link among those of its job, the first one being 1; what is no link is left out."""
         mine, other = QUOTATION_LINKS.c, QUOTATION_LINKS.alias()
         earlier = (other.c.made < mine.made) | ((other.c.made == mine.made) & (other.c.id <= mine.id))
         counted = sa.select(mine.id, sa.func.count()).join(other, (other.c.job_id == mine.job_id) & earlier)
-        query = counted.where(mine.id.in_(list(link_ids))).group_by(mine.id)
         with self._reading() as connection:
-            return {str(row[0]): int(row[1]) for row in connection.execute(query).all()}
+            rows = connection.execute(counted.where(mine.id.in_(list(link_ids))).group_by(mine.id)).all()
+        return {str(row[0]): int(row[1]) for row in rows}
 
     def withdraw(self, job_id: str, link_id: str) -> bool:
         """Withdraw a link, so that its token opens nothing any more; return False where there is none of that name."""
-        table = QUOTATION_LINKS
-        which = table.update().where(table.c.id == link_id, table.c.job_id == job_id)
+        which = QUOTATION_LINKS.update().where(QUOTATION_LINKS.c.id == link_id, QUOTATION_LINKS.c.job_id == job_id)
+        withdrawn = sa.func.coalesce(QUOTATION_LINKS.c.withdrawn, now())
         with self._writing() as connection:
-            done = connection.execute(which.values(withdrawn=sa.func.coalesce(table.c.withdrawn, now())))
-        return done.rowcount == 1
+            return connection.execute(which.values(withdrawn=withdrawn)).rowcount == 1
 
 
 def _must_open(connection: Connection, token: str, today: dt.date) -> OpenQuotation:
