@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,6 +29,9 @@ _FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
 @click.option("--private-key", type=_FILE, help="Its key (PEM).")
 @click.option("--host-name", "host_names", multiple=True, help="Name by which others call this server; again for more.")
 @click.option("--log", type=click.Choice(["json", "plain"]), help="Write a line for each request and each trouble.")
+@click.option(
+    "--scan-command", help="Program with its options that looks at each file sent, such as one that knows viruses."
+)
 @click.option("--customers-port", type=click.IntRange(1, 65535), help="Port that answers quotations and nothing else.")
 @click.option("--customers-address", help="Address at which customers reach that port from anywhere.")
 def serve_command(
@@ -39,6 +43,7 @@ def serve_command(
     private_key: Path | None,
     host_names: tuple[str, ...],
     log: str | None,
+    scan_command: str | None,
     customers_port: int | None,
     customers_address: str | None,
     *,
@@ -56,7 +61,7 @@ def serve_command(
     Example: pavewright serve
              pavewright serve --data jobs.sqlite --port 8400
              pavewright serve --database postgresql://paver@db.example/paving
-             pavewright serve --files /srv/paving-files
+             pavewright serve --files /srv/paving-files --scan-command "scan-file --quiet"
              pavewright serve --on-network --certificate office.pem --private-key office-key.pem
              pavewright serve --on-network --host-name office.example:443 --certificate office.pem --private-key key.pem
              pavewright serve --customers-port 8322 --customers-address https://quotes.example
@@ -75,7 +80,15 @@ def serve_command(
         click.echo(NEW_STORE.format(name=kept), err=True)
     try:
         reach = Reach(port, on_network, both, customers, _names_of(host_names))
-        serve(kept, reach, browser=not no_browser, say=click.echo, log=log, files=files_at(files))
+        serve(
+            kept,
+            reach,
+            browser=not no_browser,
+            say=click.echo,
+            log=log,
+            files=files_at(files),
+            scan=_words_of(scan_command),
+        )
     except (PortTakenError, CertificateError, StoreTroubleError) as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)
@@ -91,6 +104,15 @@ def _names_of(typed: tuple[str, ...]) -> tuple[HostName, ...]:
             message = f"--host-name {name}: give a name such as office.example, or office.example:443 with a port."
             raise click.UsageError(message)
     return tuple(each for each in found if each is not None)
+
+
+def _words_of(command: str | None) -> tuple[str, ...]:
+    """Return a command in its words: no shell ever reads it."""
+    try:
+        return tuple(shlex.split(command or ""))
+    except ValueError as problem:
+        message = "--scan-command has a quotation mark that is not closed."
+        raise click.UsageError(message) from problem
 
 
 def _address_of(port: int | None, address: str | None) -> str:

@@ -46,10 +46,11 @@ if TYPE_CHECKING:
     from pavewright.desk._engine_verbs import ENGINE_VERBS
     from pavewright.desk._firm import book_told, prices_shown, prices_taken, usual_writing
     from pavewright.desk._like import like_document
+    from pavewright.desk._logo import LOGO_PIXELS_MAX
     from pavewright.desk._many import plans_by
     from pavewright.desk._order_book_told import due_told, hand_set, money_told, order_words, state_told
     from pavewright.desk._packs import PAPER_KEYS, make_pack, make_pack_so_far, write_pack
-    from pavewright.desk._photos import photos_in
+    from pavewright.desk._photos import PHOTO_PIXELS_MAX, photos_in
     from pavewright.desk._plain import plain
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._quotation_shown import NoQuotation
@@ -103,6 +104,7 @@ __all__ = [
     "EMPTY_CALENDAR_TEXT",
     "ENGINE_VERBS",
     "HIDDEN_WITH_MONEY",
+    "LOGO_PIXELS_MAX",
     "LONG_WITHOUT_MONEY",
     "MONEY_FIELDS",
     "MONEY_PARTS",
@@ -112,6 +114,7 @@ __all__ = [
     "PAPERS_WITHOUT_MONEY",
     "PAPER_KEYS",
     "PART",
+    "PHOTO_PIXELS_MAX",
     "PLAN_PARTS",
     "PLAN_PARTS_WITHOUT_MONEY",
     "PRICE_STAGE",

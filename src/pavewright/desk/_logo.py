@@ -10,7 +10,8 @@ from PIL import Image, ImageOps
 
 from pavewright.desk._photos import PhotoRefusedError
 
-_PIXELS_MAX = 40_000_000
+LOGO_PIXELS_MAX = 40_000_000
+"""A picture with more than this is no logo. [px]"""
 _SIDES = (800, 500, 300)
 """Longest sides that are tried, until the picture is small enough. [px]"""
 _QUALITY = 88
@@ -28,7 +29,7 @@ def clean_logo(sent: bytes) -> dict[str, str]:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             with Image.open(io.BytesIO(sent), formats=("PNG", "JPEG")) as opened:
-                if opened.width * opened.height > _PIXELS_MAX:
+                if opened.width * opened.height > LOGO_PIXELS_MAX:
                     raise PhotoRefusedError("That picture has more pixels than a logo needs: send a smaller one.")
                 opened.load()
                 kind = "jpeg" if opened.format == "JPEG" else "png"

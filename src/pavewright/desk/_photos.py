@@ -13,7 +13,7 @@ from pavewright.papers import PHOTOS_MAX, PaperPhoto
 if TYPE_CHECKING:
     from pathlib import Path
 
-_PIXELS_MAX = 60_000_000
+PHOTO_PIXELS_MAX = 60_000_000
 """A picture with more than this is no photo of a camera or a phone. [px]"""
 _SIDE_MAX = 1600
 """Longest side that is kept. [px]"""
@@ -36,7 +36,7 @@ def clean_photo(sent: bytes) -> bytes:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             with Image.open(io.BytesIO(sent), formats=_KINDS) as opened:
-                if opened.width * opened.height > _PIXELS_MAX:
+                if opened.width * opened.height > PHOTO_PIXELS_MAX:
                     raise PhotoRefusedError("That picture has more pixels than a camera takes: send a smaller one.")
                 opened.draft("RGB", (_SIDE_MAX * 2, _SIDE_MAX * 2))
                 opened.load()

@@ -10,6 +10,7 @@ from starlette.responses import JSONResponse, Response
 
 from pavewright.job import NotJobJsonError, strict_json
 from pavewright.web._safety import TooMuchError
+from pavewright.web._uploads import kind_at, too_much_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -40,7 +41,7 @@ async def body_of(request: Request) -> bytes:
     try:
         return await request.body()
     except TooMuchError as problem:
-        raise AskedWrongError(413, "That is more than is taken at once.") from problem
+        raise AskedWrongError(413, too_much_of(kind_at(request.url.path))) from problem
 
 
 async def sent(request: Request) -> dict[str, Any]:

@@ -23,6 +23,7 @@ from pavewright.store import StoreTroubleError
 from pavewright.web._addresses import is_loopback
 from pavewright.web._customers import is_for_customer
 from pavewright.web._pairing import TooManyWrongError, device_name
+from pavewright.web._safety import TooMuchError
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable
@@ -163,10 +164,13 @@ class Door:
 async def _form_of(request: Request) -> dict[str, str]:
     """Return the fields of a small form; none where it is none."""
     content = b""
-    async for part in request.stream():
-        content += part
-        if len(content) > _FORM_MAX:
-            return {}
+    try:
+        async for part in request.stream():
+            content += part
+            if len(content) > _FORM_MAX:
+                return {}
+    except TooMuchError:
+        return {}
     return {name: values[0] for name, values in parse_qs(content.decode("utf-8", "replace")).items()}
 
 

@@ -14,7 +14,6 @@ from pavewright.web._answers import (
     AskedWrongError,
     answer,
     answer_bytes,
-    body_of,
     document_in,
     name_in,
     sent,
@@ -23,6 +22,7 @@ from pavewright.web._answers import (
 )
 from pavewright.web._money_hidden import hides_money
 from pavewright.web._signed_in import store_of
+from pavewright.web._taking import file_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -125,7 +125,7 @@ def _asked(request: Request) -> dict[str, Any]:
 async def _prices(request: Request) -> Response:
     """Answer a price list with how it is read and what it would change; nothing is taken."""
     workers: Workers = request.app.state.workers
-    payload = json.dumps(_asked(request) | {"take": False}).encode() + b"\n" + await body_of(request)
+    payload = json.dumps(_asked(request) | {"take": False}).encode() + b"\n" + await file_of(request)
     return answer_bytes(await workers.ask("file", "firm_prices", payload, seconds=_LIST_S))
 
 
@@ -138,7 +138,7 @@ async def _take(request: Request) -> Response:
     now = (await asyncio.to_thread(store.firm.mark))[0]
     if now != rev:
         raise AskedWrongError(409, "The book was changed meanwhile: look again at what the list changes.")
-    payload = json.dumps(asked | {"take": True}).encode() + b"\n" + await body_of(request)
+    payload = json.dumps(asked | {"take": True}).encode() + b"\n" + await file_of(request)
     made = json.loads(await workers.ask("file", "firm_prices", payload, seconds=_LIST_S))
     note = f"price list of {asked.get('supplier', '')}"[:200]
     try:
@@ -151,7 +151,7 @@ async def _take(request: Request) -> Response:
 
 async def _logo(request: Request) -> Response:
     workers: Workers = request.app.state.workers
-    return answer_bytes(await workers.ask("quick", "logo", await body_of(request), seconds=_LOGO_S))
+    return answer_bytes(await workers.ask("quick", "logo", await file_of(request), seconds=_LOGO_S))
 
 
 ROUTES = (

@@ -17,6 +17,8 @@ from pavewright.store import StoreTroubleError, Trouble, back_up, in_words, rest
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._door import DEVICE
 from pavewright.web._signed_in import store_of
+from pavewright.web._taking import must_be_taken, scan_file
+from pavewright.web._uploads import LOOKED_AT
 from pavewright.web._who_asks import SIGNED_IN
 
 if TYPE_CHECKING:
@@ -84,9 +86,8 @@ async def _restore(request: Request) -> Response:
     kept = Path(store.name)
     with tempfile.TemporaryDirectory(prefix=".pavewright-restore-", dir=kept.parent) as folder:
         sent = Path(folder) / "the file that was sent"
-        with in_words(str(kept.parent)), sent.open("wb") as opened:
-            async for part in request.stream():
-                await asyncio.to_thread(opened.write, part)
+        await _receive(request, sent)
+        await scan_file(request, sent)
         async with one_at_a_time:
             restored = await asyncio.to_thread(restore_open, sent, kept)
     found = restored.contents
@@ -98,6 +99,19 @@ async def _restore(request: Request) -> Response:
             "aside": None if restored.aside is None else restored.aside.name,
         }
     )
+
+
+async def _receive(request: Request, path: Path) -> None:
+    """Write a file that is sent to the disk; one that begins as something else is not taken, however it comes."""
+    beginning = b""
+    with in_words(str(path.parent.parent)), path.open("wb") as opened:
+        async for part in request.stream():
+            if len(beginning) < LOOKED_AT:
+                beginning += part[:LOOKED_AT]
+                if len(beginning) >= LOOKED_AT:
+                    must_be_taken(request, beginning)
+            await asyncio.to_thread(opened.write, part)
+    must_be_taken(request, beginning)
 
 
 ROUTES = (

@@ -36,6 +36,7 @@ from pavewright.web._money_hidden import hides_money, refuse_money, shown_plan
 from pavewright.web._paper_photos import photos_for_papers
 from pavewright.web._people import ASKER
 from pavewright.web._signed_in import store_of
+from pavewright.web._taking import file_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -182,7 +183,7 @@ async def _file(request: Request) -> Response:
         asked = None
     if not isinstance(asked, dict):
         raise AskedWrongError(400, "asked is to be a JSON object that says what kind of file it is.")
-    payload = json.dumps(asked).encode() + b"\n" + await body_of(request)
+    payload = json.dumps(asked).encode() + b"\n" + await file_of(request)
     return answer_bytes(await workers.ask("file", "file", payload, seconds=_FILE_S))
 
 
@@ -190,7 +191,7 @@ async def _weather(request: Request) -> Response:
     """Read a file of daily weather; its months are known by the limits of the place that the address names."""
     workers: Workers = request.app.state.workers
     locality = request.query_params.get("locality", "")[:_NAME_MAX].replace("\n", " ")
-    payload = locality.encode() + b"\n" + await body_of(request)
+    payload = locality.encode() + b"\n" + await file_of(request)
     return answer_bytes(await workers.ask("file", "weather", payload, seconds=_FILE_S))
 
 

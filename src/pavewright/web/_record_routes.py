@@ -17,8 +17,9 @@ from starlette.routing import Route
 from pavewright.desk import record_zip
 from pavewright.record import INSTRUCTIONS, RECORD, TOKEN_BYTES_MAX, TokenRefusedError, files_beside
 from pavewright.store import TokenOfAnotherError, UnknownJob
-from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in
+from pavewright.web._answers import AskedWrongError, answer, answer_bytes, name_in
 from pavewright.web._signed_in import store_of
+from pavewright.web._taking import file_of
 from pavewright.web._told import told_of
 
 if TYPE_CHECKING:
@@ -77,7 +78,7 @@ def _zipped(store: Store, job_id: str, content: bytes, pdf: bytes) -> bytes:
 async def _token(request: Request) -> Response:
     store = store_of(request)
     job_id = name_in(request.path_params["job"])
-    body = await body_of(request)
+    body = await file_of(request)
     if not body or len(body) > TOKEN_BYTES_MAX:
         raise AskedWrongError(413 if body else 400, "Send the answer of the authority as it came.")
     try:

@@ -9,18 +9,10 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import JSONResponse
 
 from pavewright.web._customers import is_for_customer
+from pavewright.web._uploads import LIMITS, kind_at, too_much_of
 
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
-
-BODY_MAX = 6_000_000
-"""Most that a request may hold. [bytes]"""
-PHOTO_MAX = 15_000_000
-"""Most that a photo may hold on its way in; it is made smaller before it is kept. [bytes]"""
-FILE_MAX = 60_000_000
-"""Most that a file of another program may hold. [bytes]"""
-BACKUP_MAX = 4_000_000_000
-"""Most that a backup may hold that is brought back. [bytes]"""
 
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; "
@@ -37,15 +29,6 @@ _HEADERS = {
 }
 _SECURE = {"Strict-Transport-Security": "max-age=31536000"}
 """Over a secure connection: a browser that came once comes by no other for a year."""
-LIST_MAX = 20_000_000
-"""Most that a price list may hold. [bytes]"""
-_LONG = {
-    "/api/firm/prices": LIST_MAX,
-    "/api/firm/prices/take": LIST_MAX,
-    "/api/files": FILE_MAX,
-    "/api/weather": LIST_MAX,
-    "/api/restore": BACKUP_MAX,
-}
 _READS = {"GET", "HEAD"}
 _FOR_PROGRAMS = "/api/"
 _AS_FILE = 'attachment; filename="answer.json"'
@@ -104,7 +87,7 @@ class Safety:
         except ValueError:
             return 400, "The length that was announced is not a number."
         if length > _most(scope):
-            return 413, "That is more than is taken at once."
+            return 413, too_much_of(kind_at(scope["path"]))
         return None
 
     def _refused_place(self, scope: Scope, host: str) -> tuple[int, str] | None:
@@ -130,9 +113,7 @@ class TooMuchError(Exception):
 
 
 def _most(scope: Scope) -> int:
-    if scope["path"] in _LONG:
-        return _LONG[scope["path"]]
-    return PHOTO_MAX if scope["path"].endswith("/photos") else BODY_MAX
+    return LIMITS[kind_at(scope["path"])].max_bytes
 
 
 def _capped(scope: Scope, receive: Receive) -> Receive:

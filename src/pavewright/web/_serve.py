@@ -21,6 +21,7 @@ from pavewright.web._customers import ForCustomers
 from pavewright.web._device_routes import OnNetwork
 from pavewright.web._log import write_log
 from pavewright.web._pairing import Pairing
+from pavewright.web._scanning import Scanner
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -97,6 +98,7 @@ def serve(
     say: Callable[[str], None],
     log: str | None = None,
     files: str | None = None,
+    scan: tuple[str, ...] = (),
 ) -> None:
     """Serve until stopped.
 
@@ -107,6 +109,7 @@ def serve(
         say: Told where the pages are, and how a device is paired.
         log: How a line is written for each request and trouble: ``json`` or ``plain``; None for troubles alone.
         files: Where photos and papers are kept: a folder or ``s3://BUCKET/PREFIX``; None for the database itself.
+        scan: Program with its options that looks at each file that is sent; empty where none does.
 
     Raises:
         PortTakenError: something else listens there.
@@ -119,12 +122,20 @@ def serve(
         write_log(log)
     store = open_installation(data, files)
     try:
-        _serve(store, reach, browser=browser, say=say, own_log=log is not None)
+        _serve(store, reach, browser=browser, say=say, own_log=log is not None, scan=scan)
     finally:
         store.close()
 
 
-def _serve(store: Installation, reach: Reach, *, browser: bool, say: Callable[[str], None], own_log: bool) -> None:
+def _serve(
+    store: Installation,
+    reach: Reach,
+    *,
+    browser: bool,
+    say: Callable[[str], None],
+    own_log: bool,
+    scan: tuple[str, ...],
+) -> None:
     """Serve an open store."""
     listener = _listener(_EVERYWHERE if reach.on_network else _HERE, reach.port)
     port, secure = listener.getsockname()[1], reach.certificate is not None
@@ -133,7 +144,8 @@ def _serve(store: Installation, reach: Reach, *, browser: bool, say: Callable[[s
     customers = reach.customers
     hosts = LOOPBACK | (own_names() if network else set()) | {each.name for each in reach.names}
     listeners = [listener, *([_listener(_HERE, customers.port)] if customers.port is not None else [])]
-    app = make_app(store, hosts=hosts, on_network=network, for_customers=customers)
+    scanner = Scanner(scan) if scan else None
+    app = make_app(store, hosts=hosts, on_network=network, for_customers=customers, scanner=scanner)
     config = _config(app, reach.certificate, own_log=own_log)
     say(f"{address}  (stop with Ctrl+C; jobs are kept in {store.first.name})")
     if customers.port is not None:

@@ -11,11 +11,12 @@ from starlette.routing import Route
 
 from pavewright.desk import DeliveryRefusedError, deliver_into, starter_document
 from pavewright.store import Aside, DocumentRefusedError, KeyUsedError, UnknownJob
-from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in, whole_in
+from pavewright.web._answers import AskedWrongError, answer, answer_bytes, name_in, sent, text_in, whole_in
 from pavewright.web._money_hidden import look_at_money, shown_document
 from pavewright.web._operation_routes import OPERATIONS, batch_in
 from pavewright.web._signed_in import store_of
 from pavewright.web._site_sheet import site_sheet
+from pavewright.web._taking import file_of
 from pavewright.web._told import clashes_of, told_of, writing_of_the_firm
 
 if TYPE_CHECKING:
@@ -138,7 +139,7 @@ async def _add_photo(request: Request) -> Response:
         return answer({"id": photo_id, "repeated": True})
     if len(known) >= _PHOTOS_MAX:
         raise AskedWrongError(422, f"This job has {_PHOTOS_MAX} photos already: delete some first.")
-    clean = await workers.ask("quick", "photo", await body_of(request), seconds=_PHOTO_S)
+    clean = await workers.ask("quick", "photo", await file_of(request), seconds=_PHOTO_S)
     repeated = await asyncio.to_thread(store.add_photo, photo_id, job_id, clean, note, place)
     return answer({"id": photo_id, "repeated": repeated}, 200 if repeated else 201)
 

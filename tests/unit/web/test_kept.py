@@ -173,7 +173,8 @@ def test_a_backup_is_sent_and_brought_back(tmp_path):
         assert client.get(f"/api/jobs/{first}").status_code == 200
         assert client.get(f"/api/jobs/{second}").status_code == 404
         assert (tmp_path / told["aside"]).is_file()
-        assert client.post("/api/restore", content=b"no store", headers=kind).status_code == 503
+        assert client.post("/api/restore", content=b"no store", headers=kind).status_code == 415
+        assert client.post("/api/restore", content=backup[:300], headers=kind).status_code == 503
         assert client.post("/api/restore", content=backup).status_code == 415
         assert client.get(f"/api/jobs/{first}").status_code == 200
         assert not list(tmp_path.glob(".pavewright-restore-*"))

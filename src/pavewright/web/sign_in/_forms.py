@@ -11,6 +11,7 @@ from urllib.parse import parse_qs
 from jinja2 import BaseLoader, Environment
 from starlette.responses import HTMLResponse
 
+from pavewright.web._safety import TooMuchError
 from pavewright.web.sign_in._sign_in_words import CLOSED
 
 if TYPE_CHECKING:
@@ -71,13 +72,13 @@ async def fields_of(request: Request) -> dict[str, str]:
     if request.headers.get("content-type", "").partition(";")[0].strip() != "application/x-www-form-urlencoded":
         return {}
     content = b""
-    async for part in request.stream():
-        content += part
-        if len(content) > _FORM_MAX:
-            return {}
     try:
+        async for part in request.stream():
+            content += part
+            if len(content) > _FORM_MAX:
+                return {}
         found = parse_qs(content.decode("utf-8"), max_num_fields=20)
-    except ValueError:
+    except (TooMuchError, ValueError):
         return {}
     return {name: values[0].replace("\x00", "") for name, values in found.items()}
 

@@ -49,6 +49,7 @@ export const DONE_WORDS = {
   "firm taken away": "Took all of the firm away as a file",
   backup: "Took a backup away",
   restored: "Brought a backup back",
+  "file refused by the scan": "Sent a file that the scan did not let through",
 };
 
 /** What was done, in words. @param {string} code */
