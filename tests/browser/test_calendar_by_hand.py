@@ -13,6 +13,16 @@ HELD = ".crew-held"
 KNOWN = ".crew-held[data-known=true]"
 HOLD_ms = 450
 STILL_ms = 100
+STANDS = """
+async () => {
+  const frame = () => new Promise(requestAnimationFrame);
+  for (let still = 0, was = scrollY; still < 20; was = scrollY) {
+    await frame();
+    still = scrollY === was ? still + 1 : 0;
+  }
+}
+"""
+"""Waits until the page has stood where it is for twenty frames."""
 
 
 @pytest.fixture(scope="module")
@@ -133,8 +143,10 @@ def test_by_finger_a_short_touch_scrolls_and_a_held_one_drags(firm, at):
     page.wait_for_function("(was) => scrollY > was", arg=before)
     assert page.locator(HELD).count() == 0
 
+    page.evaluate(STANDS)  # a touch while the page still glides only stops it
     chip.evaluate("(one) => one.scrollIntoView({block: 'center'})")
     page.wait_for_timeout(STILL_ms)
+    page.evaluate(STANDS)
     x, y = middle(chip.bounding_box())
     touch("touchStart", (x, y))
     page.wait_for_timeout(HOLD_ms)
