@@ -32,6 +32,8 @@ DAY = "2027-06-07"
 CREW = tuple(f"crew{number}" for number in range(6))
 OFFICE = ("office0", "office1")
 JOBS = 3
+BUSY, TRIES = 503, 20
+"""How a server answers whose disk is too slow for so many at once, and how often it is asked again."""
 LATER = FIRST + 5_000_000
 """Amounts that the office enters during the day begin here."""
 LOOK = "Formation of the morning"
@@ -69,6 +71,10 @@ class OnSite:
 
     def ask(self, method, path, **more):
         answered = self.day["browser"].request(method, path, headers=self.head, **more)
+        for _ in range(TRIES):
+            if answered.status_code != BUSY:
+                break  # else nothing was kept, as the answer says: it is sent again, under the same name
+            answered = self.day["browser"].request(method, path, headers=self.head, **more)
         if self.is_crew:
             self.day["evening"].read.append((method, path, text_of(answered.content, "")))
         return answered
