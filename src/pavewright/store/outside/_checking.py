@@ -11,7 +11,7 @@ from pavewright.store._troubles import StoreTroubleError, Trouble
 from pavewright.store.outside._named import NAMES, named_in_rows, named_outside
 
 if TYPE_CHECKING:
-    from pavewright.store._store import Store
+    from pavewright.store.outside._kept import Kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ class Checked:
         return not self.missing and not self.damaged
 
 
-def check_files(store: Store) -> Checked:
+def check_files(store: Kept) -> Checked:
     """Read every file that the rows of a firm name, and hold it against its hash.
 
     Args:
@@ -68,7 +68,7 @@ def check_files(store: Store) -> Checked:
     return Checked(inside, found, size, tuple(missing), (*damaged, *spoilt), len(held - named))
 
 
-def _inside(store: Store) -> tuple[int, list[str]]:
+def _inside(store: Kept) -> tuple[int, list[str]]:
     """Return how many files stand in rows, and the hashes of those that are not what these say."""
     count, spoilt = 0, []
     for each in NAMES:

@@ -12,7 +12,7 @@ from pavewright.store.outside._named import NAMES
 from pavewright.store.outside._of_firm import ELSEWHERE
 
 if TYPE_CHECKING:
-    from pavewright.store._store import Store
+    from pavewright.store.outside._kept import Kept
     from pavewright.store.outside._named import Names
 
 
@@ -29,7 +29,7 @@ class Moved:
     bytes: int
 
 
-def move_files(store: Store, *, back: bool = False) -> Moved:
+def move_files(store: Kept, *, back: bool = False) -> Moved:
     """Move the files of a firm out of its rows, or back; one by one, also while people work.
 
     Each is read and held against its hash on its way. Where it stops, the rest is where it was.
@@ -55,7 +55,7 @@ def move_files(store: Store, *, back: bool = False) -> Moved:
     return Moved(files, size)
 
 
-def _move(store: Store, each: Names, which: list[sa.ColumnElement[bool]], *, back: bool) -> int:
+def _move(store: Kept, each: Names, which: list[sa.ColumnElement[bool]], *, back: bool) -> int:
     """Move one file and return its size; zero where its row went meanwhile, or it was moved before."""
     with store.reading() as connection:
         row = connection.execute(sa.select(each.content, each.digest).where(*which)).one_or_none()

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Connection
 
-    from pavewright.store._store import Store
+    from pavewright.store.outside._kept import Kept
 
 
 class Names(NamedTuple):
@@ -60,7 +60,7 @@ def named_outside(connection: Connection) -> set[str]:
     return found
 
 
-def named_aside(store: Store) -> set[str]:
+def named_aside(store: Kept) -> set[str]:
     """Return the hashes that stores name which were put aside when a backup was brought back: they may come back."""
     if not store.is_file:
         return set()

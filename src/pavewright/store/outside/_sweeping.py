@@ -12,7 +12,7 @@ from pavewright.store._turns import only_deletes
 from pavewright.store.outside._named import named_aside, named_in_rows
 
 if TYPE_CHECKING:
-    from pavewright.store._store import Store
+    from pavewright.store.outside._kept import Kept
 
 AFTER = dt.timedelta(hours=24)
 """How long a file stays that no row names: a backup that began before is done by then."""
@@ -37,7 +37,7 @@ class Swept:
     deleted_bytes: int
 
 
-def sweep_files(store: Store, after: dt.timedelta = AFTER) -> Swept:
+def sweep_files(store: Kept, after: dt.timedelta = AFTER) -> Swept:
     """Delete the files of a firm that no row named for long enough.
 
     Args:
@@ -69,7 +69,7 @@ def sweep_files(store: Store, after: dt.timedelta = AFTER) -> Swept:
     return Swept(len(held), len(unnamed) - len(deleted), len(deleted), gone)
 
 
-def _delete(store: Store, some: list[str], aside: set[str]) -> list[str]:
+def _delete(store: Kept, some: list[str], aside: set[str]) -> list[str]:
     """Delete files that are still not named, while no row can be written that names one."""
     place, firm = store.outside.place, store.outside.firm
     assert place is not None  # noqa: S101 - looked at before

@@ -41,7 +41,8 @@ let pages = 1;
 let asked = 0,
   again = 0,
   waits = 0,
-  typing = 0;
+  typing = 0,
+  owing = false;
 
 /** What stands in place of the list. */
 const BESIDE = ["templates", "places"];
@@ -58,6 +59,9 @@ async function load(quietly = false) {
   if (quietly && BESIDE.includes(shelf.value)) return;
   if (shelf.value === "templates") return beside((list) => showTemplates(list, begin));
   if (shelf.value === "places") return beside((list) => showPlaces(list, listOf));
+  // what somebody asked for here and does not see yet is not overtaken by what others did
+  quietly &&= !owing;
+  owing ||= !quietly;
   const mine = (asked += 1),
     looked = encodeURIComponent(words.value);
   clearTimeout(again);
@@ -92,6 +96,7 @@ async function load(quietly = false) {
 /** @param {any[]} now @param {any} told */
 function takeIn(now, told) {
   [jobs, page] = [now, told];
+  owing = false;
   changes.hidden = true;
   draw();
 }
@@ -116,6 +121,8 @@ const WHERE = /** @type {Record<string, string>} */ ({ "": "", archived: " in th
 /** Something else in place of the list. @param {(list: HTMLElement) => Promise<void>} show */
 async function beside(show) {
   clearTimeout(again);
+  asked += 1;
+  owing = false;
   for (const part of [states, find("#due"), greeting, found]) part.replaceChildren();
   turn.hidden = true;
   told.textContent = "";
