@@ -42,10 +42,16 @@ def back_up(path: Path, target: Path, outside: Outside | None = None) -> Content
     _must_be_store(path)
     if target.exists():
         raise StoreTroubleError(Trouble.IN_THE_WAY, str(target))
+    return _written(path, target, outside or Outside())
+
+
+def _written(path: Path, target: Path, outside: Outside | None) -> Contents:
+    """Write a copy of a store, and bring the files of a firm into it where they are given."""
     part = part_of(target)
     try:
         _copy(path, part)
-        bring_in(part, outside or Outside())
+        if outside is not None:
+            bring_in(part, outside)
         with in_words(str(target)):
             settle_down(part)
             name_it(part, target)
@@ -100,7 +106,8 @@ def restore_open(backup: Path, path: Path) -> Restored:
         _copy(backup, part)
         open_file(part).close()  # brought up to date before anything is put aside
         carry_over(path, part)
-        back_up(path, aside)
+        _must_be_store(path)
+        _written(path, aside, None)  # what it names outside stays there as long as it is kept
         with in_words(str(path)), closing(raw_file(part)) as source, closing(raw_file(path)) as target:
             source.backup(target)
         return Restored(contents_of(path), aside)

@@ -93,10 +93,10 @@ class Quotations:
             kept = kept_in(connection, made.job_id)
             if kept.rev != made.rev:
                 raise StaleRevision(kept)
+            for paper in (made.pdf, made.notice or b""):  # before a row is changed for which somebody else may wait
+                self._outside.hold(connection, paper)
             if withdraw_others:
                 _withdraw_others(connection, made.job_id, name, at)
-            for paper in (made.pdf, made.notice or b""):
-                self._outside.hold(connection, paper)
             connection.execute(QUOTATION_LINKS.insert().values(row))
             facts = {name: row[name] for name in ("rev", "expires", "pdf_sha256")} | {"link": name}
             record(connection, made.job_id, ToRecord(EntryKind.QUOTATION_SHOWN, facts))

@@ -123,12 +123,12 @@ SENTENCES = {
         "bring it back from a backup with pavewright files mend BACKUP."
     ),
     Trouble.FILES_UNSET: (
-        "Photos and papers of {name} are kept outside the database, and it was not said where: give the folder or the "
-        "address with --files, or in PAVEWRIGHT_FILES."
+        "Photos and papers of {name} are kept outside the database, and it was not said where: name the folder or the "
+        "address in PAVEWRIGHT_FILES, or with --files where a command knows it."
     ),
     Trouble.FILES_AWAY: (
-        "{name}, where photos and papers are kept, does not answer or does not let this program in, so nothing was "
-        "kept: see that it is there, and check its address and keys."
+        "{name}, where photos and papers are kept, does not answer or does not let this program in: see that it is "
+        "there, check its address and keys, then try again."
     ),
     Trouble.ASIDE_UNREAD: (
         "{name} was put aside when a backup was brought back and cannot be read, so that nobody knows which photos and "

@@ -32,7 +32,7 @@ def turn_at(connection: Connection, job_id: str) -> None:
 def nobody_deletes(connection: Connection) -> None:
     """Let no file of the firm be deleted until this transaction ends; others may write beside it.
 
-    Whoever deletes waits for nobody, so that this may be asked for beside another turn.
+    Whoever deletes holds nothing else, so that this may be asked for beside another turn; but before a row is changed.
     """
     _turn_at_files(connection, "pg_advisory_xact_lock_shared")
 

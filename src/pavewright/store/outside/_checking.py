@@ -77,10 +77,12 @@ def _inside(store: Kept) -> tuple[int, list[str]]:
         with store.reading() as connection:
             for row in connection.execute(sa.select(*key).where(full)).all():
                 which = [column == value for column, value in zip(key, row, strict=True)]
-                content, digest = connection.execute(sa.select(each.content, each.digest).where(*which)).one()
+                found = connection.execute(sa.select(each.content, each.digest).where(*which, full)).one_or_none()
+                if found is None:  # deleted or moved out meanwhile
+                    continue
                 count += 1
                 try:
-                    store.outside.read(bytes(content), digest)
+                    store.outside.read(bytes(found[0]), found[1])
                 except StoreTroubleError:
-                    spoilt.append(digest)
+                    spoilt.append(found[1])
     return count, spoilt

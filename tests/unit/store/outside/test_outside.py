@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 import sqlalchemy as sa
 
-from pavewright.store import Made, StoreTroubleError, Trouble, back_up, open_installation, restore
+from pavewright.store import Made, StoreTroubleError, Trouble, back_up, open_installation, restore, restore_open
 from pavewright.store.handed_out import hand_out_firm
 from pavewright.store.outside import check_files, move_files, open_place, sweep_files
 from pavewright.store.whole import back_up_whole, drill, mend_files, restore_whole
@@ -287,6 +287,40 @@ def test_a_missing_or_damaged_file_stops_a_copy_and_is_mended_out_of_an_older_on
     assert not (tmp_path / "second.zip").exists()
     assert mend_files(store, (lost, spoilt, "0" * 64), tmp_path / "whole.zip") == 2
     assert check_files(store).whole and contents(store, job, link) == before
+
+
+def test_a_backup_comes_back_while_the_store_is_open_and_what_it_named_outside_stays(in_file, tmp_path):
+    store = in_file.first
+    job, link = filled(store)
+    before = contents(store, job, link)
+    back_up(Path(store.name), tmp_path / "copy.sqlite", store.outside)
+    store.add_photo("later", job, b"later", "", None)
+    restored = restore_open(tmp_path / "copy.sqlite", Path(store.name))
+    assert contents(store, job, link) == before and len(store.photos(job)) == 2
+    sweep_files(store)
+    assert sweep_files(store, NOW).deleted == 0, "the store beside it still names the later photo"
+    restore_open(restored.aside, Path(store.name))
+    assert store.photo(job, "later") == b"later"
+
+
+@pytest.mark.parametrize("outside", [True, False])
+def test_what_is_damaged_in_the_database_itself_is_mended_too(in_file, tmp_path, outside):
+    store, place = in_file.first, in_file.files
+    store.outside.use(None, in_file.first_id)
+    job, link = filled(store)
+    before = contents(store, job, link)
+    back_up_whole(in_file, tmp_path / "whole.zip")
+    with store.writing() as connection:
+        connection.execute(sa.text("UPDATE photo SET image = x'00' WHERE id = 'p1'"))
+        for spoilt in ("x''", "x'00'"):
+            connection.execute(sa.text(f"UPDATE quotation_link SET pdf = {spoilt}"))
+    found = check_files(store)
+    assert set(found.damaged) == {digest(before[0]), digest(before[2])}
+    store.outside.use(place if outside else None, in_file.first_id)
+    assert mend_files(store, found.damaged, tmp_path / "whole.zip") == 2
+    found = check_files(store)
+    assert found.whole and (found.outside, found.inside) == ((2, 2) if outside else (0, 4))
+    assert contents(store, job, link) == before
 
 
 def test_all_of_a_firm_is_handed_out_with_what_stands_outside(in_file, tmp_path):
