@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from pavewright.crew_calendar._arrangement import Weighed
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from pavewright.crew_calendar._types import CalendarJob, Placed
 
 MAX_TURNS = 200
-"""Orders of the jobs that are tried for fewer changes of place: a number, not a time."""
+"""Orders of the jobs that are tried for fewer changes of place, at the most: a number, not a time."""
 _LITTLE = 1e-6
 
 
@@ -85,7 +86,7 @@ def fewer_changes(board: Board, jobs: Sequence[CalendarJob], begin: Whole) -> It
     turn = _by_start(board, jobs, best)
     while tried < MAX_TURNS and at < len(turn) and best.changes * per_change > surely + _LITTLE:
         better = None
-        for other in _beside(turn, at):
+        for other in islice(_beside(turn, at), MAX_TURNS - tried):
             tried += 1
             found = in_turn(board, pinned_first(board, other))
             if found.left or found.weight + surely >= best.weight - _LITTLE:
@@ -123,8 +124,8 @@ def weighed(board: Board, whole: Whole) -> Weighed:
         rain += board.rain_weight(job, stretch, taken)
         moved += asked.stay_job_days * (asked.present.get((name, stretch), first) != first)
         if stretch == len(job.stretches) - 1:
-            done = board.days[taken[-1]]
-            days += (done - asked.first).days + 1.0
-            late += board.finish_weight(job, taken[-1]) - ((done - asked.first).days + 1.0)
+            until = (board.days[taken[-1]] - asked.first).days + 1.0
+            days += until
+            late += board.finish_weight(job, taken[-1]) - until
     changing = asked.change_job_days * whole.changes
     return Weighed(days, late, rain, moved, changing, whole.changes, travel_min(board, whole.placed))

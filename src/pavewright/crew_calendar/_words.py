@@ -30,14 +30,14 @@ _BREAKS: dict[BreakKind, str] = {
     BreakKind.CLOSED_DAY: "There is no work on it on {on}.",
     BreakKind.PIN_MOVED: "It would begin on {on}; it is pinned to {due}.",
     BreakKind.PINNED_PERSON_GONE: "{person} is pinned to this work and is not sent there on {on}.",
-    BreakKind.LENGTH_CHANGED: "The work of this stretch, from {on}, has changed since it was put there.",
+    BreakKind.LENGTH_CHANGED: "The work of this part, from {on}, has changed since it was put there.",
 }
 _WHY_NOT: dict[WhyNot, str] = {
     WhyNot.LENGTH_UNKNOWN: "How long it takes is not known yet.",
     WhyNot.TOO_FEW_PEOPLE: "It takes {hands} people at a time; the firm has fewer.",
     WhyNot.NO_CREW_WITH_SKILLS: "No {hands} of the people have these skills between them: {skills}.",
     WhyNot.TOO_FEW_MACHINES: "The firm has no {machine}, and the job hires none.",
-    WhyNot.PIN_CANNOT_HOLD: "A stretch is pinned to a day on which it cannot begin.",
+    WhyNot.PIN_CANNOT_HOLD: "A part is pinned to a day on which it cannot begin.",
     WhyNot.DELIVERY_AFTER_END: "Materials come after the last day that is arranged.",
     WhyNot.HORIZON_TOO_SHORT: "It finds no days even by itself until the last day that is arranged.",
     WhyNot.NO_ROOM_FOUND: "No room was found beside the other jobs until the last day that is arranged.",

@@ -30,10 +30,11 @@ if TYPE_CHECKING:
     from pavewright.firm import FirmBook
 
 STAY_JOB_DAYS = 0.5
-"""What it weighs, while the calendar settles round a change, that a stretch leaves its day. [job-days]"""
+"""What it weighs, while the calendar settles round a change, that a stretch leaves its day. Our convention.
+[job-days]"""
 CHANGE_JOB_DAYS = 0.1
 """What it weighs that somebody works in another place than on their day of work before: tools and goods go along.
-[job-days]"""
+Our convention. [job-days]"""
 WEEKS = 26
 """How far ahead jobs are placed. [weeks]"""
 _BACK_DAYS = 60

@@ -10,9 +10,8 @@ from tests.unit.crew_calendar.made import asked, day, job, person, season
 from tests.unit.crew_calendar.plain import least
 from tests.unit.crew_calendar.test_arrange import tiny
 
-from pavewright.crew_calendar import arrange, breaks_of, cost_of, move
+from pavewright.crew_calendar import _ways, arrange, breaks_of, cost_of, move
 from pavewright.crew_calendar._days import board_of
-from pavewright.crew_calendar._ways import fewest_changes
 
 PLACES = ("North", "South")
 
@@ -63,11 +62,11 @@ def test_no_arrangement_is_below_the_bound_and_the_best_of_all_lies_between():
 def test_more_places_than_people_are_changed_between_and_the_bound_knows_it():
     jobs = [job(f"j{n}", (1, 1), place=f"P{n}") for n in range(4)]
     question = asked([person("a")], jobs, change_job_days=0.5)
-    assert fewest_changes(board_of(question), question.jobs) == 3
+    assert _ways.fewest_changes(board_of(question), question.jobs) == 3
     found = arrange(question)
     assert found.job_days == found.bound_job_days == 1 + 2 + 3 + 4 + 1.5
     unknown = replace(question, jobs=(*jobs[:3], replace(jobs[3], place="")))
-    assert fewest_changes(board_of(unknown), unknown.jobs) == 0
+    assert _ways.fewest_changes(board_of(unknown), unknown.jobs) == 0
     assert arrange(unknown).bound_job_days <= least(unknown)
 
 
@@ -87,3 +86,13 @@ def test_what_weighs_nothing_changes_nothing():
     question = placed_in(season(5), 1, change=0.0)
     plain = replace(question, jobs=tuple(replace(one, place="") for one in question.jobs))
     assert arrange(question, max_placed=500).placed == arrange(plain, max_placed=500).placed
+
+
+def test_no_more_orders_are_tried_for_fewer_changes_than_is_said(monkeypatch):
+    tried = []
+    in_turn = _ways.in_turn
+    monkeypatch.setattr(_ways, "MAX_TURNS", 3)
+    monkeypatch.setattr(_ways, "in_turn", lambda *told: tried.append(told) or in_turn(*told))
+    jobs = [job(f"j{n}", (1, 2), place=PLACES[n % 2]) for n in range(8)]
+    arrange(asked([person("a"), person("b")], jobs, change_job_days=0.1))
+    assert len(tried) == 3

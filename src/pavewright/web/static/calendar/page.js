@@ -125,7 +125,7 @@ async function settled(made, rev, begin) {
     least > 0
       ? `${begin}No calendar of these jobs is below ${least.toFixed(1)} job-days; this one has ${days}: a gap of ` +
         `${gap.toFixed(1)} %.`
-      : `${begin}${days} job-days; how good that is is not known.`;
+      : `${begin}${days} job-days; nothing is known to hold that against.`;
   found += ` ${weighedWords(made.weighed)}`;
   const left = made.not_placed.map((/** @type {any} */ each) => `${state.told.jobs[each.job]?.title}: ${each.words}`);
   if (left.length) found += ` Without a place: ${left.join(" ")}`;
