@@ -25,7 +25,7 @@ from pavewright.engine import LocalCores
 from pavewright.store import open_file
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
-_SMALLEST = 1e6
+_STEPS = 1e6
 """One part of so many is the step from the size of one job to that of the next: ten thousand differ by a hundredth."""
 BOOK = json.loads((EXAMPLES / "firm" / "book.json").read_text(encoding="utf-8"))
 
@@ -42,7 +42,7 @@ def variant(job: dict, number: int) -> str:
 
 def scaled(job: dict, number: int) -> dict:
     """Return a job whose measured places lie some thousandths further apart, so that it stays one that holds."""
-    more = 1.0 + number / _SMALLEST
+    more = 1.0 + number / _STEPS
     told = json.loads(json.dumps(job))
 
     def stretch(value: object) -> object:

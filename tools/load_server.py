@@ -489,7 +489,7 @@ def loaded(data: Path, counts: tuple[int, ...], seconds: float, firms: int) -> d
     """Return what each number of clients saw at a server of its own over an empty store. [s].
 
     Raises:
-        RuntimeError: something that was acknowledged is not there, or is there twice.
+        RuntimeError: the server refuses what fills the firms, or somebody who signs in.
     """
     installation = open_installation(data)
     people = people_of(installation, firms, max(counts))

@@ -1,9 +1,9 @@
 """Engine: many pieces of the same work, done by all cores of this machine or by machines of a cluster.
 
 A piece is a name and some bytes, with what many pieces have in common sent to each worker once, and its answer is bytes
-again, made by a pure verb: so the answers are the same on one
-core, on two and on a cluster, in whatever order they come. A worker that is lost costs time and no answer; a piece that
-cannot be done is a failure of its own, and the others go on.
+again, made by a pure verb: so the answers are the same on one core, on two and on a cluster, in whatever order they
+come. A worker that is lost costs time and no answer; a piece that cannot be done is a failure of its own, and the
+others go on.
 """
 
 from typing import TYPE_CHECKING

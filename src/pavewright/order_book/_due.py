@@ -33,7 +33,7 @@ _ALL = frozenset(JobState) - ENDS
 _ON_SITE = frozenset({JobState.ON_SITE})
 SHOWN: dict[DueKind, Shown] = {
     DueKind.QUESTION: Shown(0, frozenset(JobState)),
-    DueKind.ACCEPTED: Shown(0, frozenset(JobState) - ENDS),
+    DueKind.ACCEPTED: Shown(0, _ALL),
     DueKind.VISIT: Shown(1, _ALL),
     DueKind.STARTS: Shown(1, OPEN_STATES - _ON_SITE),
     DueKind.HOLD_POINT: Shown(0, _ON_SITE),
